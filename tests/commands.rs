@@ -514,7 +514,7 @@ fn every_command_has_help_in_both_languages() {
         assert!(widest <= Some(90), "{command}: {widest:?}");
     }
     let said = format!(
-        "jawtrue {} (formats: session 1, press 1, lesson 2, upkeep 2; build: ",
+        "jawtrue {} (formats: session 1, press 1, lesson 2, upkeep 3; build: ",
         env!("CARGO_PKG_VERSION")
     );
     assert!(shop.out("--version").starts_with(&said));

@@ -310,7 +310,7 @@ fn pasted_rows_are_imported_and_one_undo_takes_them_back() {
         "0.2500 0.2505 | 0.2480 - 0.2485 | 0.2490 0.2490 | 0.2510 0.2510"
     );
     paste_in_dialog(&mut shop, "A,B,C,D\n.251,.252,.253,.254\n");
-    shop.click("pass 1, in place of its readings");
+    shop.click("pass 1, in place of its 8 readings; Undo brings them back");
     shop.click("Import them");
     assert_eq!(cells(shop.session()), ".251 | .252 | .253 | .254");
 }
@@ -320,7 +320,7 @@ fn lines_as_people_write_them_are_shown_as_understood_and_imported() {
     let mut shop = Shop::with(&unread());
     paste_in_dialog(&mut shop, "A 0.2500 0.2505\nB 0.2480\nC 0.2490\nD 0.2510");
     shop.shows("Understood: 5 readings");
-    shop.shows("0.2505 in");
+    shop.shows("0.2505″");
     shop.click("Import them");
     assert_eq!(
         cells(shop.session()),

@@ -372,6 +372,17 @@ fn gauge_entry_passes_and_crew_are_readable_named_and_large_enough() {
             }
             look.press(modifiers, key);
             look.at(&format!("{key:?}"));
+            if key == Key::I {
+                let pasted = "A 0.2500 0.2505\nB 0.2445\nC 0.2510";
+                let field = words.import_paste();
+                let role = Role::MultilineTextInput;
+                let field = look.harness.get_by_role_and_label(role, field);
+                field.type_text(pasted);
+                look.harness.run_steps(3);
+                let place = words.import_in_place(1, 8);
+                click(&mut look.harness, Role::RadioButton, &place);
+                look.at("import, pasted");
+            }
             if key == Key::F2 {
                 click(&mut look.harness, Role::Button, words.guided_one_more());
                 look.at("F2, one more round");
@@ -466,8 +477,9 @@ fn every_dialog_is_readable_named_and_large_enough() {
                 }
             }
             if key == Key::F9 {
-                for folded in [words.practice_choose(), words.practice_trainers()] {
-                    look.unfold(folded);
+                for page in [words.practice_exercise(), words.practice_trainers()] {
+                    click(&mut look.harness, Role::Tab, page);
+                    look.at(page);
                 }
             }
             look.press(Modifiers::NONE, Key::Escape);
@@ -555,6 +567,7 @@ fn practice_is_readable_named_and_large_enough() {
         }
         look.press(Modifiers::NONE, Key::F9);
         look.at("practice");
+        click(&mut look.harness, Role::Tab, words.practice_exercise());
         click(&mut look.harness, Role::Button, words.practice_begin());
         look.at("exercise");
         let stop = words.practice_stop();
@@ -652,6 +665,10 @@ fn the_shop_is_readable_named_and_large_enough() {
         let change = words.upkeep_button_of(words.upkeep_change(), words.task_fluid());
         click(&mut look.harness, Role::Button, &change);
         look.at("upkeep, a task changed");
+        click(&mut look.harness, Role::ComboBox, words.find_press());
+        click(&mut look.harness, Role::Button, words.upkeep_all_presses());
+        click(&mut look.harness, Role::Button, words.upkeep_add());
+        look.at("upkeep, a new task");
         click(&mut look.harness, Role::Tab, words.shop_page_presses());
         let row = look.harness.query_all_by_label_contains("Long press");
         let row = row.last().expect("a press");

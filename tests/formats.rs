@@ -28,7 +28,7 @@ const UPKEEP_DONE: &[&str] = &[
 
 /// The old files: kind with its number, name here, and a command that writes
 /// the file again with something added.
-const OLD: [(&str, &str, &[&str]); 6] = [
+const OLD: [(&str, &str, &[&str]); 7] = [
     (
         "session-1.jawtrue",
         "s.jawtrue",
@@ -51,6 +51,7 @@ const OLD: [(&str, &str, &[&str]); 6] = [
     ),
     ("upkeep-1.ron", "upkeep.ron", UPKEEP_DONE),
     ("upkeep-2.ron", "upkeep.ron", UPKEEP_DONE),
+    ("upkeep-3.ron", "upkeep.ron", UPKEEP_DONE),
 ];
 
 /// What both lessons read on their second piece, as the program of the first

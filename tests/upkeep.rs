@@ -435,6 +435,25 @@ fn tasks_are_the_shops_to_change() {
         note(home.path(), done("jaw-check", "2026-11-26")),
         Err(UpkeepProblem::Refused(UpkeepRefusal::Measured))
     );
+    // By the calendar on the wall: every 3 days at one press, every 7 at others.
+    let slides = open_upkeep(home.path()).unwrap().tasks();
+    let slides = slides.iter().find(|task| task.key == "oil-slides");
+    let slides = slides.unwrap().clone();
+    let mut here = slides.clone();
+    here.presses.insert(PRESS.into(), Interval::Days(number(3)));
+    keep(UpkeepEdit::Change(slides, here)).unwrap();
+    let oiled = Noted::Done("oil-slides".into());
+    let elsewhere = Whose::Press("Press 8 (invented)".into());
+    let mut kept = open_upkeep(home.path()).unwrap();
+    kept.log.extend([
+        Entry::of(&elsewhere, oiled.clone(), day("2026-11-20"), WHO),
+        entry(oiled, "2026-11-20"),
+    ]);
+    let list = kept.due_list(&[], day("2026-11-24"));
+    let slides = list.iter().filter(|due| due.task.key == "oil-slides");
+    let slides: Vec<(Due, bool)> = slides.map(|due| (due.due, due.task.own)).collect();
+    let (since, on) = (day("2026-11-23"), day("2026-11-27"));
+    assert_eq!(slides, [(Due::Since(since), true), (Due::On(on), false)]);
     // A mistake is taken back and stays in the log.
     let line = done("dust", "2026-11-26");
     note(home.path(), line.clone()).unwrap();
@@ -492,7 +511,7 @@ fn a_damaged_file_is_told_and_left_alone() {
     let sound = fs::read_to_string(&path).unwrap();
     let cut = &sound[..sound.len() - 8];
     let strange = sound.replace("log:", "lug:");
-    let newer = sound.replace("upkeep_format: 2", "upkeep_format: 3");
+    let newer = sound.replace("upkeep_format: 3", "upkeep_format: 4");
     let zero = sound.replace(
         "log: [",
         "tasks: [(key: \"a\", every: days(0))],\n    log: [",
@@ -501,7 +520,7 @@ fn a_damaged_file_is_told_and_left_alone() {
         fs::write(&path, text).unwrap();
         let why = open_upkeep(home.path()).unwrap_err();
         match text {
-            text if text == newer => assert_eq!(why, OpenProblem::NewerFormat(3)),
+            text if text == newer => assert_eq!(why, OpenProblem::NewerFormat(4)),
             text if text == strange => {
                 let unknown = Damage::UnknownField("lug".into());
                 assert!(
@@ -735,8 +754,9 @@ fn the_window_lists_notes_and_changes() {
             let button = window.get_by_role_and_label(Role::Button, text);
             assert!(button.accesskit_node().is_disabled(), "{text}");
         };
-        off(&window, note_none);
+        off(&window, words.upkeep_note_who());
         enter_at(&mut window, words.find_who(), WHO);
+        off(&window, note_none);
         assert!(says(&window, words.upkeep_note_needs()));
         click(&mut window, Role::CheckBox, &never(words.task_cover()));
         type_at(&mut window, words.upkeep_day(), "x");
@@ -802,6 +822,25 @@ fn the_window_lists_notes_and_changes() {
                 .iter()
                 .any(changed)
         });
+        // Another at this press alone, and back to that of all presses.
+        click(&mut window, Role::ComboBox, words.find_press());
+        click(&mut window, Role::Button, PRESS);
+        for kept in [Some(Interval::Days(number(745))), None] {
+            click(&mut window, Role::Button, &change);
+            match kept {
+                Some(_) => type_at(&mut window, words.upkeep_interval(), "5"),
+                None => {
+                    let all = words.task_from_all(words.every_days(74));
+                    click(&mut window, Role::RadioButton, &all);
+                }
+            }
+            click(&mut window, Role::Button, words.upkeep_keep());
+            until(&mut window, "the press's interval", |_| {
+                let tasks = open_upkeep(shop.path()).unwrap().tasks();
+                let slides = tasks.iter().find(|task| task.key == "oil-slides");
+                slides.unwrap().presses.get(PRESS).copied() == kept
+            });
+        }
         // A mistake is taken back, while the message goes.
         let line = words.upkeep_line(&theirs, &Upkeep::default().tasks());
         click(&mut window, Role::Tab, words.upkeep_log());

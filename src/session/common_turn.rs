@@ -6,7 +6,7 @@ use crate::press::{Arm, ArmIndex, Notches, NutPosition, Response};
 use super::Session;
 
 /// A nut with so few notches left to either end of its limits runs low.
-const LOW_TRAVEL: i64 = 1;
+pub const LOW_TRAVEL: i64 = 1;
 
 /// A turn of all nuts that leaves the profile as it is, when the handle is
 /// moved the other way.

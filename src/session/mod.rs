@@ -43,7 +43,7 @@ pub use advice::{Advice, AdviceWorkspace, LearntFrom};
 pub use belief::{Answers, LeftOut, ResponseSource, WhyLeftOut};
 pub use cautions::Caution;
 pub use check::{Counted, SessionProblem};
-pub use common_turn::CommonTurn;
+pub use common_turn::{CommonTurn, LOW_TRAVEL};
 pub use correction::{By, CorrectedNut, CorrectedReading, Corrections};
 pub use date::{IsoDate, NoDate};
 pub use differences::Difference;

@@ -4,7 +4,7 @@
 //! What nobody recorded is due: that nothing is known of it makes nothing clean
 //! or oiled.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::num::NonZeroU32;
 
 use serde::{Deserialize, Serialize};
@@ -57,6 +57,9 @@ pub struct Task {
     /// Whether the shop does without it.
     #[serde(default, skip_serializing_if = "is_usual")]
     pub hidden: bool,
+    /// Intervals of presses, by their names, that differ from the shop's.
+    #[serde(default, skip_serializing_if = "is_usual")]
+    pub presses: BTreeMap<String, Interval>,
 }
 
 /// What the log notes.
@@ -168,6 +171,28 @@ pub enum UpkeepRefusal {
 }
 
 impl Task {
+    /// A task in the program's words, with an interval that is ours.
+    pub fn new(key: &str, every: Interval) -> Self {
+        Self {
+            key: key.to_owned(),
+            words: String::new(),
+            every,
+            own: false,
+            hidden: false,
+            presses: BTreeMap::new(),
+        }
+    }
+
+    /// The task as it comes round at a press.
+    pub fn at(&self, press: &str) -> Self {
+        let differs = self.presses.get(press);
+        Self {
+            every: *differs.unwrap_or(&self.every),
+            own: self.own || differs.is_some(),
+            ..self.clone()
+        }
+    }
+
     /// Whether it is done on every gauge, not on every press.
     pub fn is_of_gauge(&self) -> bool {
         self.key == GAUGE_TASK
@@ -183,7 +208,7 @@ impl Task {
     pub fn cautions(&self) -> &'static [Caution] {
         use Caution::{CompressedAir, Eyes, HandsClear, JawBlocked, MadeSafe, NipPoints};
         match self.key.as_str() {
-            _ if !self.words.is_empty() => &[
+            key if !self.words.is_empty() || key.is_empty() => &[
                 MadeSafe,
                 JawBlocked,
                 NipPoints,
@@ -212,23 +237,16 @@ impl Upkeep {
         }
         let number = |number| NonZeroU32::new(number).unwrap_or(NonZeroU32::MIN);
         let days = |days| Interval::Days(number(days));
-        let task = |key: &str, every| Task {
-            key: key.to_owned(),
-            words: String::new(),
-            every,
-            own: false,
-            hidden: false,
-        };
         vec![
-            task("dust", days(1)),
-            task("cover", days(1)),
-            task("oil-chains", days(30)),
-            task("oil-slides", days(7)),
-            task("oil-rods", days(90)),
-            task("fluid-level", days(30)),
-            task("clean-jaws", Interval::Pieces(number(200))),
-            task(JAW_CHECK, days(90)),
-            task(GAUGE_TASK, days(365)),
+            Task::new("dust", days(1)),
+            Task::new("cover", days(1)),
+            Task::new("oil-chains", days(30)),
+            Task::new("oil-slides", days(7)),
+            Task::new("oil-rods", days(90)),
+            Task::new("fluid-level", days(30)),
+            Task::new("clean-jaws", Interval::Pieces(number(200))),
+            Task::new(JAW_CHECK, days(90)),
+            Task::new(GAUGE_TASK, days(365)),
         ]
     }
 
@@ -290,11 +308,9 @@ impl Upkeep {
                 let mut keys = (1_u64..).map(|number| format!("own-{number}"));
                 let key = keys.find(|key| !used.contains(key.as_str()));
                 tasks.push(Task {
-                    key: key.unwrap_or_default(),
                     words: words.trim().to_owned(),
-                    every,
                     own: true,
-                    hidden: false,
+                    ..Task::new(&key.unwrap_or_default(), every)
                 });
             }
         }

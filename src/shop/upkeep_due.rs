@@ -163,7 +163,8 @@ impl Upkeep {
             let laced = laced.get(name).filter(|_| !is_gauge);
             let laced = laced.map_or(&[][..], Vec::as_slice);
             let in_sight = tasks.iter().filter(|task| !task.hidden);
-            for task in in_sight.filter(|task| task.is_of_gauge() == is_gauge) {
+            let of_kind = in_sight.filter(|task| task.is_of_gauge() == is_gauge);
+            for task in of_kind.map(|task| task.at(name)) {
                 let noted = done.get(&(whose.clone(), task.key.as_str()));
                 let mut last = noted.map(|(line, entry)| (*line, (*entry).clone()));
                 let check = checked.get(name).filter(|_| task.is_jaw_check());
@@ -190,7 +191,7 @@ impl Upkeep {
                 };
                 list.push(TaskDue {
                     whose: whose.clone(),
-                    task: task.clone(),
+                    task,
                     due,
                     last: last.map(|(_, entry)| entry),
                     said_on,

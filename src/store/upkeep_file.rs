@@ -18,8 +18,9 @@ use super::save::{Expected, SaveProblem, save_bytes_on, until_saved};
 pub const UPKEEP_FILE: &str = "upkeep.ron";
 
 /// The number of this format.
-/// In 2, lines may begin the counting of a task, and be about a gauge.
-pub(super) const UPKEEP_FORMAT: u32 = 2;
+/// In 2, lines may begin the counting of a task, and be about a gauge. In 3, a
+/// task may come round otherwise at some presses.
+pub(super) const UPKEEP_FORMAT: u32 = 3;
 
 /// The upkeep as it stands in its file.
 #[derive(Debug, Serialize, Deserialize)]

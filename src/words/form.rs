@@ -65,14 +65,13 @@ texts! {
     means_notch_effect { en: "Thickness per notch: how much the splice there changes when its nut is turned one notch.", es: "Espesor por ranura: cuánto cambia ahí el empalme al girar su tuerca una ranura." }
     means_nut_travel { en: "Nut travel: how far a nut moves along its rod in one notch.", es: "Avance: cuánto se mueve la tuerca por el tirante en una ranura." }
     means_limit(arm) { en: "Where nut {arm} may stand, in notches: 0 is flush with the rod's end, IN is minus, OUT is plus. Only where the pin passes and enough thread holds. Empty: no limit.", es: "Dónde puede quedar la tuerca {arm}, en ranuras: 0 es al ras de la punta del tirante, CERRAR es menos, ABRIR es más. Solo donde pasa la chaveta y sujeta bastante rosca. Vacío: sin límite." }
-    means_limits { en: "Furthest IN and OUT: where each nut may stand, in notches. 0 is flush with the rod's end, IN is minus, OUT is plus; only where the pin passes and enough thread holds.", es: "Más CERRADA y más ABIERTA: dónde puede quedar cada tuerca, en ranuras. 0 es al ras de la punta del tirante, CERRAR es menos, ABRIR es más; solo donde pasa la chaveta y sujeta bastante rosca." }
-    accepted_when_sure { en: "its spread is inside the tolerance, and at least", es: "su diferencia está dentro de la tolerancia, con seguridad de al menos" }
+    means_limits { en: "Furthest IN and OUT: where each nut may stand, in notches. 0 is flush with the rod's end, IN is minus, OUT is plus; only where the pin passes and enough thread holds. Opening margin: how much further the jaw opens than the hook retainer needs to come out.", es: "Más CERRADA y más ABIERTA: dónde puede quedar cada tuerca, en ranuras. 0 es al ras de la punta del tirante, CERRAR es menos, ABRIR es más; solo donde pasa la chaveta y sujeta bastante rosca. Margen de apertura: cuánto más abre la mordaza de lo que pide el retén de ganchos para salir." }
+    accepted_when_sure { en: "it is inside, and at least", es: "está dentro, con seguridad de al menos" }
     tolerance_in_force(typed, shown) { en: "{typed} is in force and judges. Converted, for information only: {shown}.", es: "Vale y juzga {typed}. Convertida, solo como información: {shown}." }
     percent_sure { en: "% sure", es: "%" }
-    not_set { en: "not set", es: "sin fijar" }
     not_measured { en: "not known", es: "sin medir" }
     if_different { en: "Per notch, this arm", es: "Por ranura, este brazo" }
-    thread { en: "Thread, arrow: OUT", es: "Rosca, flecha: ABRIR" }
+    thread { en: "Thread (arrow: OUT)", es: "Rosca (flecha: ABRIR)" }
     thread_right { en: "right ↺", es: "derecha ↺" }
     thread_left { en: "left ↻", es: "izquierda ↻" }
     thread_hint { en: "Right-hand or left-hand thread: every arrow of a wrench goes by it.", es: "Rosca derecha o izquierda: de ella dependen todas las flechas de la llave." }
@@ -105,9 +104,8 @@ texts! {
     rods { en: "Rods", es: "Tirantes" }
     made_of { en: "Made of", es: "Material" }
     handbook_modulus(value, unit) { en: "{value} {unit}, a handbook value", es: "{value} {unit}, valor de manual técnico" }
-    means_tolerance { en: "Tolerance on the spread: how much thicker the thickest arm may be than the thinnest. The green band slides up and down.", es: "Tolerancia de la diferencia máxima: cuánto más grueso puede ser el brazo más grueso que el más delgado. La franja verde sube y baja." }
-    means_target { en: "Target thickness: how thick the splice should be overall. Empty: only the spread is judged.", es: "Espesor deseado: qué tan grueso debe ser el empalme en general. Vacío: solo se juzga la diferencia." }
-    means_gauge_step { en: "Gauge resolution: the smallest step that the gauge shows.", es: "Resolución: el paso más fino que muestra el instrumento." }
+    means_tolerance { en: "How much thicker the thickest arm may be than the thinnest.", es: "Cuánto más grueso puede ser el brazo más grueso que el más delgado." }
+    target_not_set { en: "not set: not judged", es: "sin fijar: no se juzga" }
     typed_as(text) { en: "typed as {text}", es: "se escribió {text}" }
     section_who_and_when { en: "Who and when", es: "Quién y cuándo" }
     section_belt_and_hooks { en: "Belt and hooks", es: "Banda y ganchos" }

@@ -180,8 +180,4 @@ texts! {
     check_clear { en: "Clear what was typed", es: "Borrar lo escrito" }
     check_bring_back { en: "Bring back what was cleared", es: "Recuperar lo borrado" }
     check_back { en: "Back to the gauge", es: "Volver al instrumento" }
-    check_kept {
-        en: "What was typed is kept until it is used or cleared.",
-        es: "Lo escrito se guarda hasta que se use o se borre."
-    }
 }

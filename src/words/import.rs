@@ -121,7 +121,6 @@ texts! {
     }
     import_choose { en: "Use a file (CSV)…", es: "Usar un archivo (CSV)…" }
     import_paste_first { en: "Paste readings first, or choose a file.", es: "Primero pegue lecturas o elija un archivo." }
-    import_replaces(count, pass) { en: "The {count} readings of pass {pass} are replaced; Undo brings them back.", es: "Se reemplazan las {count} lecturas de la pasada {pass}; Deshacer las devuelve." }
     import_paste { en: "Paste or type here: a line for each arm, one line with a reading for each arm, or a table from a spreadsheet", es: "Pegue o escriba aquí: una línea por brazo, una línea con una lectura por brazo, o una tabla de una hoja de cálculo" }
     import_has_header { en: "The first line names the columns", es: "La primera línea nombra las columnas" }
     import_by_hand { en: "Or say what each column holds:", es: "O diga qué tiene cada columna:" }
@@ -135,11 +134,10 @@ texts! {
     import_goes_into { en: "They go into", es: "Van a" }
     import_new_pass { en: "a new pass, nothing turned before it", es: "una pasada nueva, sin giros antes" }
     import_new_pass_planned(turns) { en: "a new pass, nothing turned before it: {turns} was not done", es: "una pasada nueva, sin giros antes: no se hizo {turns}" }
-    import_as_understood { en: "As it will be understood:", es: "Así se entenderá:" }
     import_say_where { en: "Say where they go.", es: "Diga a dónde van." }
     import_into(pass) { en: "pass {pass}", es: "la pasada {pass}" }
     import_after(pass) { en: "pass {pass}, after its readings", es: "la pasada {pass}, tras sus lecturas" }
-    import_in_place(pass) { en: "pass {pass}, in place of its readings", es: "la pasada {pass}, en lugar de sus lecturas" }
+    import_in_place(pass, count) { en: "pass {pass}, in place of its {count} readings; Undo brings them back", es: "la pasada {pass}, en lugar de sus {count} lecturas; Deshacer las devuelve" }
     import_one_reading { en: "Understood: 1 reading", es: "Se entendió 1 lectura" }
     import_readings(count) { en: "Understood: {count} readings", es: "Se entendieron {count} lecturas" }
     import_nothing { en: "Nothing can be imported yet:", es: "Todavía no se puede importar nada:" }

@@ -219,7 +219,13 @@ impl Figures {
                 all.push(words.taught_answers(taught.answers.len(), answers.join(", ")));
             }
         }
-        all.extend(taught.changed.iter().map(|changed| self.changed(changed)));
+        if let Some(changed) = &taught.changed {
+            let [was, is, half] =
+                [changed.was_nm, changed.is_nm, changed.half_nm].map(|nm| self.fine(nm));
+            let since = &changed.since;
+            all.push(self.changed(changed));
+            all.push(words.taught_answers_changed(changed.arm, was, is, half, since));
+        }
         if taught.changed.is_none() && taught.answers.len() > 1 {
             all.push(words.taught_unchanged().to_owned());
         }
@@ -241,12 +247,12 @@ impl Figures {
     /// A nut that answers otherwise than it did.
     pub fn changed(&self, changed: &ChangedAnswer) -> String {
         let words = self.language;
-        let (was, is) = (self.fine(changed.was_nm), self.fine(changed.is_nm));
-        let half = self.fine(changed.half_nm);
         let since = &changed.since;
-        match changed.is_nm.abs() < changed.was_nm.abs() {
-            true => words.taught_answers_less(changed.arm, was, is, half, since),
-            false => words.taught_answers_more(changed.arm, was, is, half, since),
+        let by = changed.is_nm.abs() / changed.was_nm.abs() - 1.0;
+        let share = self.share(by.abs());
+        match by < 0.0 {
+            true => words.taught_answers_less(changed.arm, share, since),
+            false => words.taught_answers_more(changed.arm, share, since),
         }
     }
 
@@ -323,11 +329,11 @@ texts! {
     shop_page_folder_unread(number) { en: "Folder: {number} not read", es: "Carpeta: {number} sin leer" }
     shop_empty { en: "No visit is saved in this folder yet. Save one there and it shows here.", es: "Todavía no hay visitas guardadas en esta carpeta. Guarde una ahí y aparece aquí." }
     shop_holds { en: "What it holds", es: "Lo que contiene" }
-    shop_holds_visits { en: "visits, counted", es: "visitas, cuentan" }
-    shop_holds_copies { en: "copies of visits, counted once", es: "copias de visitas, cuentan una vez" }
-    shop_holds_practice { en: "practice files, not counted in the shop's figures", es: "archivos de práctica, no cuentan en las cifras del taller" }
-    shop_holds_unread { en: "files not read, so not counted", es: "archivos sin leer, así que no cuentan" }
-    shop_holds_upkeep { en: "lines of the upkeep log, in upkeep.ron", es: "líneas del registro de mantenimiento, en upkeep.ron" }
+    shop_holds_visits { en: "Visits, counted", es: "Visitas, cuentan" }
+    shop_holds_copies { en: "Copies of visits, counted once", es: "Copias de visitas, cuentan una vez" }
+    shop_holds_practice { en: "Practice files, not counted in the shop's figures", es: "Archivos de práctica, no cuentan en las cifras del taller" }
+    shop_holds_unread { en: "Files not read, so not counted", es: "Archivos sin leer, así que no cuentan" }
+    shop_holds_upkeep { en: "Lines of the upkeep log, in upkeep.ron", es: "Líneas del registro de mantenimiento, en upkeep.ron" }
     shop_name_practice { en: "Practice files", es: "Archivos de práctica" }
     shop_name_copies { en: "Copies", es: "Copias" }
     shop_copy_path { en: "Copy its path", es: "Copiar su ruta" }
@@ -338,7 +344,7 @@ texts! {
     shop_more(number) { en: "{number} more. Look for something narrower.", es: "Hay {number} más. Busque algo más preciso." }
 
     // A press in the list.
-    press_drifted(grows, against, least, most) { en: "perhaps outside by now: {grows} may have gone {least} to {most} against {against}; measure first", es: "quizá ya fuera: {grows} puede haberse movido de {least} a {most} frente a {against}; mida primero" }
+    press_drifted(grows, against, least, most) { en: "perhaps outside by now: {grows} may have gotten {least} to {most} thicker against {against}; measure first", es: "quizá ya fuera: {grows} puede haber engrosado de {least} a {most} frente a {against}; mida primero" }
     press_unchecked(days, day) { en: "no piece measured for {days} days, since {day}", es: "sin pieza medida en {days} días, desde el {day}" }
     press_never_checked { en: "no measured piece on record", es: "sin ninguna pieza medida en los registros" }
     press_upkeep_late(tasks) { en: "other upkeep late: {tasks}", es: "otro mantenimiento atrasado: {tasks}" }
@@ -353,7 +359,7 @@ texts! {
     press_every_visit { en: "a piece may be outside at any time: check at every visit", es: "una pieza puede quedar fuera en cualquier momento: revise en cada visita" }
     press_when_unknown { en: "too little known to say when to check", es: "se sabe muy poco para decir cuándo revisar" }
     press_no_check { en: "no check due", es: "no toca revisar" }
-    trend_drifts(grows, against, rate) { en: "drifts: {grows} against {against}, {rate} in 30 days", es: "se desajusta: {grows} frente a {against}, {rate} cada 30 días" }
+    trend_drifts(grows, against, rate) { en: "{grows} gets thicker against {against}: {rate} in 30 days", es: "{grows} engruesa frente a {against}: {rate} cada 30 días" }
     trend_unknown { en: "trend: too few visits", es: "tendencia: muy pocas visitas" }
     trend_steady { en: "no clear trend; that is no all-clear", es: "sin tendencia clara; eso no es un visto bueno" }
     press_visits(day, visits) { en: "last {day}; visits {visits}", es: "última {day}; visitas {visits}" }
@@ -389,7 +395,7 @@ texts! {
     nut_columns { en: "Arm|Is at|Limits|Room OUT|Room IN|Turned in all|One notch does", es: "Brazo|Está en|Límites|Puede ABRIR|Puede CERRAR|Girado en total|Una ranura hace" }
     nut_from_to(from, to) { en: "from {from} to {to}", es: "de {from} a {to}" }
     nut_no_limits { en: "No limits of the nuts are entered: nobody knows here how far a pin still fits. Enter them in the press before turning far.", es: "No hay límites de tuercas: aquí nadie sabe hasta dónde entra la chaveta. Escríbalos en la prensa antes de girar mucho." }
-    nut_answer_is { en: "In notches, OUT positive, 0 flush with the rod end. What one notch does is learned at its own arm; ± is 95 % sure.", es: "En ranuras, ABRIR positivo, 0 al ras del tirante. Lo que hace una ranura se aprendió en su propio brazo; ± es 95 % seguro." }
+    nut_answer_is(visits) { en: "In notches, OUT positive, 0 flush with the rod end. One notch does: learned at its own arm, visits {visits}, ± 95%.", es: "En ranuras, ABRIR positivo, 0 al ras del tirante. Una ranura hace: aprendido en su propio brazo, visitas {visits}, ± al 95 %." }
     press_and(name, what) { en: "{name}: {what}", es: "{name}: {what}" }
 
     // Months.
@@ -409,6 +415,7 @@ texts! {
     find_any { en: "any", es: "cualquiera" }
     find_clear { en: "Clear", es: "Borrar" }
     find_found(number) { en: "Visits found: {number}", es: "Visitas encontradas: {number}" }
+    find_found_outside(number, outside) { en: "Visits found: {number}; left outside: {outside}", es: "Visitas encontradas: {number}; quedaron fuera: {outside}" }
     shop_inside { en: "inside", es: "dentro" }
     shop_outside { en: "outside", es: "fuera" }
     shop_open { en: "something missing", es: "falta algo" }
@@ -419,13 +426,11 @@ texts! {
     book_visits { en: "Visits: press one to open it", es: "Visitas: oprima una para abrirla" }
     book_jaw { en: "The jaw as left; dashed: as last found", es: "La mordaza como quedó; a rayas: como se encontró la última vez" }
     book_jaw_before(first, last) { en: "Grey: the visits before, {first} to {last}.", es: "En gris: las visitas de antes, del {first} al {last}." }
-    book_jaw_drifts(grows, against) { en: "▲▼: {grows} drifts against {against}.", es: "▲▼: {grows} se desajusta frente a {against}." }
+    book_jaw_drifts(grows, against) { en: "▲▼: {grows} gets thicker against {against}.", es: "▲▼: {grows} engruesa frente a {against}." }
     book_spreads { en: "Spread as found (○) and as left (●) over time", es: "Diferencia inicial (○) y final (●) en el tiempo" }
     book_answers { en: "What one notch does at its own arm, visit by visit; shaded: where it lies in 95 of 100 cases", es: "Lo que hace una ranura en su propio brazo, visita por visita; sombreado: donde queda en 95 de 100 casos" }
     book_jaw_picture(press, visits) { en: "The jaw of {press} over {visits} visits", es: "La mordaza de {press} en {visits} visitas" }
     book_spreads_picture(found, left, limit) { en: "Spreads over time. As found: {found}. As left: {left}. Tolerance {limit}.", es: "Diferencias en el tiempo. Inicial: {found}. Final: {left}. Tolerancia {limit}." }
-    book_as_found { en: "as found", es: "inicial" }
-    book_as_left { en: "as left", es: "final" }
     book_drift { en: "Drift", es: "Desajuste" }
     book_taught { en: "What the visits taught", es: "Lo que enseñaron las visitas" }
     book_nuts { en: "Nuts and travel left", es: "Tuercas y recorrido que queda" }
@@ -442,8 +447,9 @@ texts! {
     taught_nothing_yet { en: "How the press answers is not learned yet. It takes a visit with two measured pieces; invented examples teach nothing.", es: "Todavía no se ha aprendido cómo responde la prensa. Hace falta una visita con dos piezas medidas; los ejemplos inventados no enseñan nada." }
     taught_answer(arm, nm, half) { en: "{arm} {nm} ± {half}", es: "{arm} {nm} ± {half}" }
     taught_answers(visits, answers) { en: "One notch OUT thickens the splice at its own arm by (95 %, visits {visits}): {answers}.", es: "Una ranura al ABRIR engruesa el empalme en su propio brazo en (95 %, visitas {visits}): {answers}." }
-    taught_answers_less(arm, was, is, half, since) { en: "{arm} answers less since {since}: {was} a notch before, {is} now, ± {half} (95 %). Check its rod, nut and pin before turning on it.", es: "{arm} responde menos desde {since}: {was} por ranura antes, {is} ahora, ± {half} (95 %). Revise su tirante, tuerca y chaveta antes de girarla." }
-    taught_answers_more(arm, was, is, half, since) { en: "{arm} answers more since {since}: {was} a notch before, {is} now, ± {half} (95 %). Check the rods and nuts beside it before turning on it.", es: "{arm} responde más desde {since}: {was} por ranura antes, {is} ahora, ± {half} (95 %). Revise los tirantes y tuercas de al lado antes de girarla." }
+    taught_answers_less(arm, share, since) { en: "{arm} answers {share} less since {since}: check its rod, nut and pin before turning on it.", es: "{arm} responde {share} menos desde {since}: revise su tirante, tuerca y chaveta antes de girarla." }
+    taught_answers_more(arm, share, since) { en: "{arm} answers {share} more since {since}: check the rods and nuts beside it before turning on it.", es: "{arm} responde {share} más desde {since}: revise los tirantes y tuercas vecinos antes de girarla." }
+    taught_answers_changed(arm, was, is, half, since) { en: "One notch of {arm} did {was} before {since} and does {is} since; the change is ± {half} (95 %).", es: "Una ranura de {arm} hacía {was} antes de {since} y hace {is} desde entonces; el cambio es ± {half} (95 %)." }
     taught_unchanged { en: "No nut answers otherwise than it did, beyond what is uncertain.", es: "Ninguna tuerca responde distinto que antes, más allá de lo incierto." }
     gain_too_few(fewest) { en: "Gain: too little to say before {fewest} visits with two measured pieces and turns between.", es: "Ganancia: muy poco para decirla antes de {fewest} visitas con dos piezas medidas y giros entre ellas." }
     gain_is(visits, nm, half) { en: "Gain: over {visits} visits the piece after the first turns had a spread smaller by {nm} than turning every arm up to the thickest would be expected to leave, ± {half} (95 %, with what is unknown of the press).", es: "Ganancia: en {visits} visitas la pieza después de los primeros giros tuvo una diferencia menor en {nm} que la esperada al llevar cada brazo hasta el más grueso, ± {half} (95 %, con lo que no se sabe de la prensa)." }

@@ -65,7 +65,7 @@ impl Language {
 
     /// How often a task comes round, and whether that is a default.
     pub fn upkeep_every(self, task: &Task) -> String {
-        let every = self.upkeep_comes_round(task);
+        let every = self.upkeep_comes_round(task.every);
         match task.own {
             true => every,
             false => self.every_default(every),
@@ -73,8 +73,8 @@ impl Language {
     }
 
     /// How often a task comes round.
-    pub fn upkeep_comes_round(self, task: &Task) -> String {
-        match task.every {
+    pub fn upkeep_comes_round(self, every: Interval) -> String {
+        match every {
             Interval::Days(days) if days.get() == 1 => self.every_day().to_owned(),
             Interval::Days(days) => self.every_days(days),
             Interval::Pieces(pieces) => self.every_pieces(pieces),
@@ -169,10 +169,10 @@ texts! {
     upkeep_page { en: "Upkeep", es: "Mantenimiento" }
     upkeep_heading(today, late, unknown, soon) { en: "Upkeep on {today}. Late: {late}; never noted, so due: {unknown}; soon: {soon}", es: "Mantenimiento al {today}. Atrasadas: {late}; nunca anotadas, así que tocan: {unknown}; pronto: {soon}" }
     upkeep_counts(late, unknown, soon) { en: "Late: {late} · never noted, so due: {unknown} · soon: {soon}", es: "Atrasadas: {late} · nunca anotadas, así que tocan: {unknown} · pronto: {soon}" }
-    beware_of_all { en: "As the manual says; all safety points below hold.", es: "Como dice el manual; valen todos los puntos de seguridad de abajo." }
+    beware_of_all { en: "As the manual says; all safety points hold.", es: "Como dice el manual; valen todos los puntos de seguridad." }
     gauge_named(name) { en: "Gauge {name}", es: "Instrumento {name}" }
     upkeep_gauges_unnamed(visits) { en: "Visits whose gauge has no name: {visits}. Name the gauge in the visit, and its calibration is followed here.", es: "Visitas cuyo instrumento no tiene nombre: {visits}. Póngale nombre en la visita y aquí se sigue su calibración." }
-    upkeep_defaults { en: "Intervals marked “default” are ours (common practice, no source), not your machines'. Set those of the manual; where presses differ, the shortest.", es: "Los intervalos con «valor inicial» son nuestros (práctica común, sin fuente), no de sus máquinas. Ponga los del manual; si las prensas difieren, el más corto." }
+    upkeep_defaults { en: "Intervals marked “default” are ours (common practice, no source), not your machines'. Set those of the manual.", es: "Los intervalos con «valor inicial» son nuestros (práctica común, sin fuente), no de sus máquinas. Ponga los del manual." }
     upkeep_unreadable(why) { en: "The upkeep cannot be read, so nothing is known to be done and nothing can be noted. The file is left as it is. {why}", es: "El mantenimiento no se puede leer: no se sabe qué está hecho y no se puede anotar nada. El archivo queda como está. {why}" }
     upkeep_no_press(name, presses) { en: "No press is called “{name}” in this folder. There are: {presses}.", es: "En esta carpeta ninguna prensa se llama «{name}». Hay: {presses}." }
     upkeep_no_gauge(name, gauges) { en: "No gauge is called “{name}” in the visits of this folder. There are: {gauges}.", es: "En las visitas de esta carpeta ningún instrumento se llama «{name}». Hay: {gauges}." }
@@ -232,7 +232,7 @@ texts! {
     upkeep_note_who { en: "Say who did it", es: "Diga quién lo hizo" }
     upkeep_undo(number) { en: "Take back what was just noted: {number}", es: "Retirar lo recién anotado: {number}" }
     upkeep_taken_back_many(number) { en: "Taken back: {number}", es: "Retiradas: {number}" }
-    upkeep_note_needs { en: "Check off at least one task below and say who.", es: "Marque abajo al menos una tarea y diga quién." }
+    upkeep_note_needs { en: "Check off at least one task and say who.", es: "Marque al menos una tarea y diga quién." }
     upkeep_tick_of(task, whose, due) { en: "{task}, {whose}: {due}", es: "{task}, {whose}: {due}" }
     upkeep_tick_daily(number) { en: "The daily tasks: {number}", es: "Las tareas diarias: {number}" }
     upkeep_tick_all(number) { en: "All of these: {number}", es: "Todas estas: {number}" }
@@ -253,6 +253,9 @@ texts! {
     upkeep_log_empty { en: "Nothing is noted yet.", es: "Todavía no hay nada anotado." }
     upkeep_take_back { en: "Take back…", es: "Retirar…" }
     upkeep_taken_back_by { en: "Taken back by", es: "La retira" }
+    log_everything { en: "everything", es: "todo" }
+    log_upkeep { en: "upkeep only", es: "solo mantenimiento" }
+    log_pieces { en: "measured pieces only", es: "solo piezas medidas" }
     log_measured(outcome) { en: "piece measured: {outcome}", es: "pieza medida: {outcome}" }
     log_open { en: "Open visit", es: "Abrir visita" }
     log_open_of(line) { en: "Open the visit: {line}", es: "Abrir la visita: {line}" }
@@ -260,18 +263,20 @@ texts! {
     upkeep_who_first { en: "Say who it is first.", es: "Primero diga quién." }
     log_columns { en: "Date|Press or gauge|What|Who|", es: "Fecha|Prensa o instrumento|Qué|Quién|" }
     log_by(by) { en: "taken back: {by}", es: "retirado: {by}" }
-    task_columns { en: "Task|Comes round|Interval from|", es: "Tarea|Cada cuánto|Intervalo de|" }
+    task_columns { en: "Task: press one to change it|Comes round|Interval from", es: "Tarea: oprima una para cambiarla|Cada cuánto|Intervalo de" }
     task_from_shop { en: "the shop or the manual", es: "el taller o el manual" }
     task_from_default { en: "default", es: "valor inicial" }
+    task_from_press { en: "this press", es: "esta prensa" }
+    task_from_all(every) { en: "all presses: {every}", es: "todas las prensas: {every}" }
+    upkeep_all_presses { en: "all presses", es: "todas las prensas" }
     task_hidden { en: "hidden", es: "oculta" }
     upkeep_take_back_of(line) { en: "Take back: {line}", es: "Retirar: {line}" }
     upkeep_tasks { en: "The shop's tasks", es: "Las tareas del taller" }
-    upkeep_change { en: "Change…", es: "Cambiar…" }
+    upkeep_change { en: "Change", es: "Cambiar" }
     upkeep_up { en: "Up", es: "Subir" }
     upkeep_down { en: "Down", es: "Bajar" }
     upkeep_hide { en: "Hide from what is due", es: "Quitar de lo que toca" }
     upkeep_show { en: "Show in what is due", es: "Mostrar en lo que toca" }
-    upkeep_hidden_stays { en: "A hidden task stays in this list, in grey, and can be shown again.", es: "Una tarea oculta queda en esta lista, en gris, y se puede mostrar de nuevo." }
     upkeep_button_of(button, task) { en: "{button} {task}", es: "{button} {task}" }
     upkeep_add { en: "Add a task…", es: "Agregar una tarea…" }
     upkeep_words { en: "What is to be done", es: "Qué hay que hacer" }

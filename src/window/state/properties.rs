@@ -43,12 +43,6 @@ pub enum Measure {
     StartNut(ArmIndex),
     /// One of the six of jaw and rods, in their order.
     Section(usize),
-    /// How far the thickness may go from the thinnest arm to the thickest.
-    Tolerance,
-    /// How thick the splice should be.
-    Target,
-    /// The finest step that the gauge reads.
-    GaugeStep,
 }
 
 /// How far taking an arm away has come.

@@ -24,8 +24,11 @@ pub struct TaskForm {
     pub number: String,
     /// Whether it is one of pieces, not days.
     pub pieces: bool,
-    /// Whether the shop set the interval itself.
+    /// Whether the shop set the interval itself; of one press, whether it has one
+    /// of its own.
     pub own: bool,
+    /// The press whose interval it is, by its name; none for all of them.
+    pub press: Option<String>,
 }
 
 /// What of the upkeep is on show.
@@ -40,6 +43,18 @@ pub enum UpkeepPart {
     Log,
 }
 
+/// Which lines of the log are on show.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum LogOf {
+    /// All of them.
+    #[default]
+    Everything,
+    /// What was noted by hand.
+    Upkeep,
+    /// Pieces that visits measured.
+    Pieces,
+}
+
 /// The passing state of the page.
 #[derive(Debug, Default)]
 pub struct UpkeepView {
@@ -49,6 +64,8 @@ pub struct UpkeepView {
     pub press: Option<String>,
     /// The one task on show, by its words; all where none is chosen.
     pub task: Option<String>,
+    /// Which lines of the log are on show.
+    pub log_of: LogOf,
     /// Tasks ticked as done, by what they are done on and their keys.
     pub ticked: BTreeSet<(Whose, String)>,
     /// What was noted last, while nothing was changed since.

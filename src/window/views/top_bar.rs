@@ -8,7 +8,7 @@ use crate::report::Printed;
 use crate::store::SampleSession;
 use crate::units::Unit;
 use crate::window::action::Action;
-use crate::window::commands::Command;
+use crate::window::commands::{Command, written};
 use crate::window::shop::ShopWish;
 use crate::window::state::dialog::Then;
 use crate::window::state::{Dialog, Pane};
@@ -177,7 +177,7 @@ fn file_menu(ui: &mut Ui, scene: &mut Scene<'_>) {
 /// what is to stay free below.
 fn scrolled(ui: &mut Ui, free: f32, entries: impl FnOnce(&mut Ui)) {
     let bottom = ui.ctx().content_rect().bottom() - free;
-    let below = bottom - ui.cursor().top() - 2.0 * theme::GAP;
+    let below = bottom - ui.cursor().top() - theme::GAP;
     // Where not all of them fit, that can be seen.
     ui.spacing_mut().scroll = egui::style::ScrollStyle::solid();
     egui::ScrollArea::vertical()
@@ -221,24 +221,15 @@ fn file_items(ui: &mut Ui, scene: &mut Scene<'_>) {
     item(ui, scene, Command::Shop, Action::Shop(ShopWish::Open));
     let practice = show(Dialog::Practice(Box::default()));
     item(ui, scene, Command::Practice, practice);
-    ui.menu_button(words.menu_go(), |ui| {
-        item(ui, scene, Command::SideBySide, Action::SideBySide);
-        item(ui, scene, Command::CrewView, Action::CrewView);
-        let press = show(Dialog::Properties(Box::default()));
-        item(ui, scene, Command::Properties, press);
-        let gauge = show(Dialog::Gauge(Box::default()));
-        item(ui, scene, Command::Gauge, gauge);
-    });
-    ui.menu_button(words.menu_samples(), |ui| {
-        for sample in SampleSession::ALL {
-            let open = Action::Leave(Then::OpenSample(sample));
-            plain_item(ui, scene, words.sample_name(sample), open);
-        }
-    });
     ui.menu_button(words.menu_help(), |ui| {
         item(ui, scene, Command::Help, show(Dialog::Help));
         item(ui, scene, Command::Messages, show(Dialog::Messages));
         plain_item(ui, scene, words.about(), show(Dialog::About));
+        ui.separator();
+        for sample in SampleSession::ALL {
+            let open = Action::Leave(Then::OpenSample(sample));
+            plain_item(ui, scene, words.sample_name(sample), open);
+        }
     });
     ui.separator();
     item(ui, scene, Command::Quit, Action::Leave(Then::Quit));
@@ -261,7 +252,7 @@ fn item(ui: &mut Ui, scene: &mut Scene<'_>, command: Command, action: Action) {
 fn item_of(ui: &mut Ui, scene: &mut Scene<'_>, command: Command, action: Action, state: &str) {
     let shortcut = command
         .shortcut()
-        .map(|shortcut| ui.ctx().format_shortcut(&shortcut))
+        .map(|shortcut| written(ui.ctx(), &shortcut))
         .unwrap_or_default();
     let shortcut = format!("{state}  {shortcut}").trim().to_owned();
     let button = Button::new(command.words(scene.words())).shortcut_text(shortcut);

@@ -3,7 +3,7 @@
 use eframe::egui::{self, Button, Grid, RichText, ScrollArea, TextEdit, Ui, Vec2, WidgetInfo};
 
 use crate::store::{CsvProblem, MOST_PROBLEMS};
-use crate::units::Unit;
+use crate::units::{Sign, TypedLength, Unit};
 use crate::window::action::Action;
 use crate::window::state::import_form::{ColumnRole, ImportForm, Into};
 use crate::window::theme::{self, TARGET, size};
@@ -15,10 +15,8 @@ use crate::window::views::widgets::{button, choice, muted, strong};
 /// Height of what is wrong, before it scrolls.
 const WRONG_HEIGHT: f32 = 100.0;
 
-/// Height of what is pasted, before it scrolls, and width of what is understood
-/// beside it.
+/// Height of what is pasted, before it scrolls.
 const PASTED: f32 = 112.0;
-const BESIDE: f32 = 240.0;
 
 /// Height of a line of the preview.
 const LINE_HEIGHT: f32 = 22.0;
@@ -33,7 +31,6 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
             goes_into(ui, scene, form);
             return;
         }
-        ui.separator();
         outcome(ui, scene, form);
         let by_hand = matches!(form.found, Err(CsvProblem::Header(_)));
         if by_hand {
@@ -87,41 +84,25 @@ fn source(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
         return;
     }
     let label = ui.label(words.import_paste());
-    let (first, second) = match scene.figures.unit {
-        Unit::Inch => ("A 0.1111 0.1112", "B 0.2222 0.2221"),
-        Unit::Millimetre => ("A 1.11 1.12", "B 2.22 2.21"),
+    let any = match scene.figures.unit {
+        Unit::Inch => "0.1111 0.1112",
+        Unit::Millimetre => "2.82 2.83",
     };
-    let example = format!("{first}\n{second}\nC …");
-    // Who will get what, as long as nobody gets anything.
-    let beside = match form.lines.is_empty() && ui.available_width() > 3.0 * BESIDE {
-        true => BESIDE,
-        false => 0.0,
-    };
+    let stations = 0..scene.session.stations.len();
+    let example: Vec<String> = stations
+        .map(|station| format!("{} {any}", scene.session.station_name(station)))
+        .collect();
     let mut text = form.text.clone();
     let field = TextEdit::multiline(&mut text)
         .desired_rows(4)
-        .hint_text(example)
-        .desired_width(ui.available_width() - 12.0 - beside)
+        .hint_text(example.join("\n"))
+        .desired_width(ui.available_width() - 12.0)
         .font(egui::TextStyle::Monospace);
-    let field = |ui: &mut Ui| {
-        ScrollArea::vertical()
-            .id_salt("pasted")
-            .max_height(PASTED)
-            .show(ui, |ui| ui.add(field))
-            .inner
-    };
-    let pasted = match beside {
-        0.0 => field(ui),
-        _ => {
-            let row = ui.horizontal_top(|ui| {
-                ui.spacing_mut().item_spacing.x = 16.0;
-                let pasted = ui.vertical(field).inner;
-                ui.vertical(|ui| nothing_yet(ui, scene));
-                pasted
-            });
-            row.inner
-        }
-    };
+    let pasted = ScrollArea::vertical()
+        .id_salt("pasted")
+        .max_height(PASTED)
+        .show(ui, |ui| ui.add(field))
+        .inner;
     let pasted = pasted.labelled_by(label.id);
     if pasted.changed() {
         form.refused = None;
@@ -240,9 +221,12 @@ fn goes_into(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
     let mut choices = vec![(Into::NewPass, new_pass)];
     if let Some(pass) = scene.outlook.pass {
         let read = scene.session.passes.get(pass);
-        if read.is_some_and(|pass| pass.rows.iter().any(|row| !row.is_empty())) {
+        let cells = read.iter().flat_map(|read| read.rows.iter().flatten());
+        let count = cells.filter(|cell| !cell.text().is_empty()).count();
+        if count > 0 {
             choices.push((Into::After(pass), words.import_after(pass + 1)));
-            choices.push((Into::InPlaceOf(pass), words.import_in_place(pass + 1)));
+            let in_place = words.import_in_place(pass + 1, count);
+            choices.push((Into::InPlaceOf(pass), in_place));
         } else {
             choices.push((Into::After(pass), words.import_into(pass + 1)));
         }
@@ -253,38 +237,31 @@ fn goes_into(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
             form.into = Some(into);
         }
     }
-    if let Some(Into::InPlaceOf(pass)) = form.into {
-        let rows = scene.session.passes.get(pass).map(|pass| &pass.rows);
-        let count: usize = rows.into_iter().flatten().map(Vec::len).sum();
-        ui.label(words.import_replaces(count, pass + 1));
-    }
-}
-
-/// How readings will be understood, before there are any.
-fn nothing_yet(ui: &mut Ui, scene: &Scene<'_>) {
-    /// Stations shown.
-    const MOST: usize = 3;
-    ui.label(muted(scene.palette, scene.words().import_as_understood()));
-    let none = vec![vec![String::new(); 3]; scene.session.stations.len().min(MOST)];
-    understood(ui, scene, &none);
 }
 
 /// The readings that were understood, station by station.
 fn understood(ui: &mut Ui, scene: &Scene<'_>, rows: &[Vec<String>]) {
     /// Readings shown of a station.
     const MOST: usize = 8;
+    let unit = scene.figures.unit;
     Grid::new("understood")
         .striped(true)
         .min_row_height(LINE_HEIGHT)
         .spacing(Vec2::new(14.0, 2.0))
         .show(ui, |ui| {
             let read = rows.iter().enumerate();
-            for (station, row) in read.filter(|(_, row)| !row.is_empty()) {
+            for (station, row) in read {
                 ui.label(strong(scene.session.station_name(station)));
+                if row.is_empty() {
+                    ui.label(muted(scene.palette, "–"));
+                }
                 for reading in row.iter().take(MOST) {
                     match reading.as_str() {
                         "" => ui.label(muted(scene.palette, "–")),
-                        reading => ui.label(reading),
+                        text => ui.label(match TypedLength::parse(text, unit, Sign::None) {
+                            Ok(typed) => scene.figures.typed(&typed),
+                            Err(_) => text.to_owned(),
+                        }),
                     };
                 }
                 if row.len() > MOST {

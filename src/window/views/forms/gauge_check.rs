@@ -394,12 +394,8 @@ fn answers(ui: &mut Ui, scene: &mut Scene<'_>, check: &mut GaugeCheck, outcome: 
             if button(ui, words.check_bring_back()).clicked() {
                 check.bring_back();
             }
-        } else if !check.is_empty() {
-            if button(ui, words.check_clear()).clicked() {
-                check.clear();
-            }
-        } else {
-            ui.label(muted(scene.palette, words.check_kept()));
+        } else if !check.is_empty() && button(ui, words.check_clear()).clicked() {
+            check.clear();
         }
     });
     let [repeatability, lacing] = found;

@@ -41,7 +41,6 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
         }
         thread(ui, scene, press.left_hand_thread);
     });
-    arms(ui, scene, form, &press);
     let past = press.indexed_arms().filter(|(_, arm)| {
         let limits = arm.limits.as_ref();
         limits.is_some_and(|limits| limits.most_out > NutPosition(0))
@@ -50,6 +49,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
     if !past.is_empty() {
         caution(ui, scene.palette, &words.limit_past_flush(past.join(", ")));
     }
+    arms(ui, scene, form, &press);
     let mut remove = false;
     ui.horizontal_wrapped(|ui| {
         let add = words.add_arm();
@@ -201,7 +201,8 @@ fn arms(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm, press: &P
     }
     egui::Grid::new("arms")
         .num_columns(7)
-        .spacing([18.0, 5.0])
+        .min_row_height(20.0)
+        .spacing([18.0, 3.0])
         .show(ui, |ui| {
             ui.label(muted(scene.palette, words.field_arm()));
             for (heading, meaning) in headings {
@@ -280,7 +281,13 @@ fn limits(
     let names = [words.limit_in_of(arm), words.limit_out_of(arm)];
     for (index, (end, name)) in ends.into_iter().zip(names).enumerate() {
         let key = format!("limit {arm} {index}");
-        let typed = draft(ui, &mut form.drafts, &key, &name, text(end), width);
+        let typed = ui.scope(|ui| {
+            if end.is_some_and(|end| end > NutPosition(0)) {
+                ui.visuals_mut().override_text_color = Some(scene.palette.caution);
+            }
+            draft(ui, &mut form.drafts, &key, &name, text(end), width)
+        });
+        let typed = typed.inner;
         form.measures(&key, Measure::Limit(arm));
         let Some(typed) = typed else { continue };
         let typed = typed.trim().replace('−', "-");

@@ -55,7 +55,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
             let known = press_data::known(scene, form);
             press_sketch::section(ui, scene, form.measure, known);
         }
-        Part::Visit => press_sketch::splice(ui, scene, form.measure),
+        Part::Visit => {}
     }
     let tall = TALL * ui.ctx().content_rect().height();
     let left = tall - (ui.cursor().top() - top);

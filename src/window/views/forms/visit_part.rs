@@ -1,13 +1,12 @@
 //! The visit's part of the form: who and when, belt and hooks, the gauge, and
 //! how the pieces are judged.
 
-use eframe::egui::Ui;
+use eframe::egui::{Label, Ui};
 
 use crate::plan::Chore;
 use crate::session::{AcceptedBy, Edit, Field};
-use crate::units::{TypedLength, Unit};
+use crate::units::Unit;
 use crate::window::action::Action;
-use crate::window::state::properties::Measure;
 use crate::window::state::{Dialog, PropertiesForm};
 
 use crate::window::views::Scene;
@@ -25,7 +24,6 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
     let session = scene.session;
     let notes = &session.notes;
     judging(ui, scene, form);
-    ui.separator();
     texts(
         ui,
         scene,
@@ -37,21 +35,21 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
             (Field::Repaired, &notes.repaired, 220.0),
         ],
     );
-    ui.separator();
     ui.label(strong(words.section_belt_and_hooks()));
     ui.horizontal_wrapped(|ui| {
         let (belt, hooks) = (notes.belt.as_str(), notes.hooks.as_str());
         above(ui, scene, &mut form.drafts, Field::Belt, belt, 260.0);
         above(ui, scene, &mut form.drafts, Field::Hooks, hooks, 220.0);
-        measured(ui, scene, form, Field::Target, session.target.as_ref());
+        let target = length(scene, Field::Target, session.target.as_ref());
+        let target = target.or(words.target_not_set());
+        above(ui, scene, &mut form.drafts, Field::Target, target, 180.0);
     });
-    ui.separator();
     ui.label(strong(words.gauge_title()));
     ui.horizontal_wrapped(|ui| {
         let name = session.gauge.name.as_str();
         above(ui, scene, &mut form.drafts, Field::GaugeName, name, 260.0);
-        let step = Some(&session.gauge.step);
-        measured(ui, scene, form, Field::GaugeStep, step);
+        let step = length(scene, Field::GaugeStep, Some(&session.gauge.step));
+        above(ui, scene, &mut form.drafts, Field::GaugeStep, step, 130.0);
         let width = buttons_width(ui, &[words.gauge_more()]);
         stacked(ui, "", width, |ui, _| {
             if button(ui, words.gauge_more()).clicked() {
@@ -59,7 +57,6 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
             }
         });
     });
-    ui.separator();
     texts(
         ui,
         scene,
@@ -91,24 +88,6 @@ fn texts(
     });
 }
 
-/// A length whose measure the picture shows while it is at hand.
-fn measured(
-    ui: &mut Ui,
-    scene: &mut Scene<'_>,
-    form: &mut PropertiesForm,
-    field: Field,
-    typed: Option<&TypedLength>,
-) {
-    let kept = length(scene, field, typed).or(scene.words().not_set());
-    above(ui, scene, &mut form.drafts, field, kept, 130.0);
-    let measure = match field {
-        Field::Tolerance => Measure::Tolerance,
-        Field::Target => Measure::Target,
-        _ => Measure::GaugeStep,
-    };
-    form.measures(&format!("{field:?}"), measure);
-}
-
 /// The tolerance with what is usual, and who decides by it.
 fn judging(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
     let words = scene.words();
@@ -117,7 +96,9 @@ fn judging(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
     let in_force = scene.figures.typed(&session.tolerance);
     let mut chosen = String::new();
     ui.horizontal_wrapped(|ui| {
-        measured(ui, scene, form, Field::Tolerance, Some(&session.tolerance));
+        let tolerance = in_force.as_str();
+        let field = Field::Tolerance;
+        above(ui, scene, &mut form.drafts, field, tolerance, 130.0);
         tolerances(ui, scene, Some(&in_force), &mut chosen);
     });
     let figures = scene.figures;
@@ -128,26 +109,31 @@ fn judging(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
     if !chosen.is_empty() {
         set(scene, Field::Tolerance, chosen);
     }
-    ui.label(muted(scene.palette, words.metric_tolerance_is_looser()));
+    let means = format!(
+        "{} {}",
+        words.means_tolerance(),
+        words.metric_tolerance_is_looser()
+    );
+    ui.add(Label::new(muted(scene.palette, means)).wrap());
     ui.label(words.accepted_by_label());
-    for by in [AcceptedBy::PlainComparison, AcceptedBy::Confidence] {
-        let chosen = session.acceptance.by == by;
-        ui.horizontal_wrapped(|ui| {
-            let text = match by {
-                AcceptedBy::PlainComparison => words.accepted_by(by),
-                AcceptedBy::Confidence => words.accepted_when_sure(),
-            };
+    ui.horizontal_wrapped(|ui| {
+        for (by, text) in [
+            (
+                AcceptedBy::PlainComparison,
+                words.accepted_by(AcceptedBy::PlainComparison),
+            ),
+            (AcceptedBy::Confidence, words.accepted_when_sure()),
+        ] {
+            let chosen = session.acceptance.by == by;
             if choice(ui, scene.palette, chosen, text).clicked() {
                 scene.ask(Action::Edit(Edit::SetAcceptedBy(by)));
             }
-            if by == AcceptedBy::Confidence {
-                let confidence = session.acceptance.confidence.to_string();
-                let field = Field::Confidence;
-                cell(ui, scene, &mut form.drafts, field, confidence, 60.0);
-                ui.label(words.percent_sure());
-            }
-        });
-    }
+        }
+        let confidence = session.acceptance.confidence.to_string();
+        let field = Field::Confidence;
+        cell(ui, scene, &mut form.drafts, field, confidence, 60.0);
+        ui.label(words.percent_sure());
+    });
 }
 
 /// The unit that the session is written down in.

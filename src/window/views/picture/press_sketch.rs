@@ -2,12 +2,11 @@
 //! and rod cut across, with the measure that the field at hand means.
 
 use eframe::egui::{
-    Align2, Color32, CornerRadius, Painter, Pos2, Rect, Role, Sense, Shape, StrokeKind, Ui, Vec2,
+    Align2, Color32, CornerRadius, Painter, Pos2, Rect, Role, Sense, StrokeKind, Ui, Vec2,
     WidgetInfo,
 };
 
 use crate::press::ArmIndex;
-use crate::session::Field;
 use crate::window::state::properties::Measure;
 use crate::window::theme::{self, Palette, size};
 
@@ -16,7 +15,7 @@ use crate::window::views::picture::jaw_axis::JawAxis;
 use crate::window::views::widgets::muted;
 
 /// Height of the picture in a window of the least height; it grows with it.
-const HEIGHT: f32 = 120.0;
+const HEIGHT: f32 = 106.0;
 const LEAST_WINDOW: f32 = 640.0;
 
 /// How much larger it becomes at most; that of jaw and rods, whose fields are few,
@@ -25,7 +24,7 @@ const MOST: f32 = 1.4;
 const MOST_SECTION: f32 = 2.0;
 
 /// Height of a jaw, and of the gap between the jaws.
-const JAW: f32 = 17.0;
+const JAW: f32 = 14.0;
 const GAP: f32 = 15.0;
 
 /// Length of an arrow's head.
@@ -47,7 +46,7 @@ pub fn press(ui: &mut Ui, scene: &Scene<'_>, measure: Option<Measure>) {
     let (rect, painter) = place(ui, scene, k, &told);
     let palette = scene.palette;
     let press = &scene.session.press;
-    let top = rect.top() + 30.0 + 16.0 * k;
+    let top = rect.top() + 26.0 + 16.0 * k;
     let stationary = Rect::from_min_max(
         Pos2::new(rect.left() + 16.0, top),
         Pos2::new(rect.right() - 16.0, top + JAW * k),
@@ -112,7 +111,7 @@ pub fn press(ui: &mut Ui, scene: &Scene<'_>, measure: Option<Measure>) {
         }
     }
     // The length along the jaw, and which one.
-    let y = moving.bottom() + 18.0;
+    let y = moving.bottom() + 14.0;
     let (to, text) = match measure {
         Some(Measure::Position(arm)) => press.arms.get(arm.0).map_or_else(
             || (axis.right, String::new()),
@@ -258,105 +257,6 @@ pub fn section(ui: &mut Ui, scene: &Scene<'_>, measure: Option<Measure>, known: 
     dimension(&painter, palette, long, (&named(5), ink(5)));
 }
 
-/// Draws a splice along the jaw between belt's edge and knuckles, much
-/// enlarged, and says what is measured.
-pub fn splice(ui: &mut Ui, scene: &Scene<'_>, measure: Option<Measure>) {
-    /// Thickness at a few places along the jaw, as shares of the height.
-    const PROFILE: [f32; 7] = [0.62, 0.66, 0.74, 0.80, 0.78, 0.70, 0.66];
-    let told = sentence(scene, measure);
-    let k = scale(ui, MOST);
-    let (rect, painter) = place(ui, scene, k, &told);
-    let palette = scene.palette;
-    let ink = |shown| {
-        if measure == Some(shown) {
-            palette.preview
-        } else {
-            palette.muted
-        }
-    };
-    let jaw = Rect::from_min_max(
-        Pos2::new(rect.left() + 16.0, rect.bottom() - JAW),
-        Pos2::new(rect.right() - 16.0, rect.bottom()),
-    );
-    let room = jaw.top() - rect.top();
-    let at = |place: usize| {
-        let share = place as f32 / (PROFILE.len() - 1) as f32;
-        let thick = PROFILE.get(place).copied().unwrap_or_default();
-        Pos2::new(jaw.left() + share * jaw.width(), jaw.top() - thick * room)
-    };
-    let line: Vec<Pos2> = (0..PROFILE.len()).map(at).collect();
-    for pair in line.windows(2) {
-        if let [from, to] = *pair {
-            let below = |of: Pos2| Pos2::new(of.x, jaw.top());
-            let strip = vec![from, to, below(to), below(from)];
-            let none = theme::stroke(0.0, palette.belt);
-            painter.add(Shape::convex_polygon(strip, palette.belt, none));
-        }
-    }
-    // The band over what is thickest and thinnest.
-    let (top, bottom) = (at(3).y - 3.0, at(0).y + 3.0);
-    let band = Rect::from_x_y_ranges(jaw.x_range(), top..=bottom);
-    let edge = theme::stroke(1.0, palette.band_edge);
-    painter.rect(
-        band,
-        0,
-        palette.band.gamma_multiply(0.6),
-        edge,
-        StrokeKind::Inside,
-    );
-    painter.add(Shape::line(line, theme::stroke(2.4, palette.present)));
-    steel(&painter, palette, jaw);
-    let x = jaw.left() + 0.12 * jaw.width();
-    arrow(
-        &painter,
-        [Pos2::new(x, top), Pos2::new(x, bottom)],
-        ink(Measure::Tolerance),
-    );
-    let x = jaw.left() + 0.72 * jaw.width();
-    let middle = (top + bottom) / 2.0;
-    let ends = [Pos2::new(x, middle), Pos2::new(x, jaw.top())];
-    arrow(&painter, ends, ink(Measure::Target));
-    // Each arrow with its name, on the belt to its right.
-    let words = scene.words();
-    let named = [
-        (
-            0.12,
-            band.center().y,
-            words.field(Field::Tolerance),
-            Measure::Tolerance,
-        ),
-        (
-            0.72,
-            jaw.top() - 12.0,
-            words.field(Field::Target),
-            Measure::Target,
-        ),
-    ];
-    for (share, y, name, measure) in named {
-        let shown = match ink(measure) {
-            ink if ink == palette.muted => palette.ink,
-            ink => ink,
-        };
-        let font = theme::bold(size::SMALL);
-        let galley = painter.layout_no_wrap(name, font, shown);
-        let left = jaw.left() + share * jaw.width() + 10.0;
-        let at = Pos2::new(left, y - galley.size().y / 2.0);
-        let back = Rect::from_min_size(at, galley.size()).expand2(Vec2::new(4.0, 1.0));
-        painter.rect_filled(back, 3.0, palette.card);
-        painter.galley(at, galley, shown);
-    }
-    // The steps that the gauge reads, and one of them.
-    if measure == Some(Measure::GaugeStep) {
-        let x = jaw.left() + 0.5 * jaw.width();
-        let step = room / 14.0;
-        for tick in 8..14 {
-            let y = jaw.top() - tick as f32 * step;
-            let ends = [Pos2::new(x - 20.0, y), Pos2::new(x + 20.0, y)];
-            painter.line_segment(ends, theme::stroke(1.6, palette.preview));
-        }
-    }
-}
-
 /// The picture's place, with what it shows said below it and to screen readers.
 fn place(ui: &mut Ui, scene: &Scene<'_>, scale: f32, told: &str) -> (Rect, Painter) {
     let size = Vec2::new(ui.available_width(), HEIGHT * scale);
@@ -391,9 +291,6 @@ fn sentence(scene: &Scene<'_>, measure: Option<Measure>) -> String {
         Some(Measure::Margin(arm)) => words.means_margin(arm),
         Some(Measure::StartNut(arm)) => words.means_start_nut(arm),
         Some(Measure::Section(which)) => words.jaw_and_rods_meaning(which).to_owned(),
-        Some(Measure::Tolerance) => words.means_tolerance().to_owned(),
-        Some(Measure::Target) => words.means_target().to_owned(),
-        Some(Measure::GaugeStep) => words.means_gauge_step().to_owned(),
     }
 }
 

@@ -73,22 +73,22 @@ fn head(ui: &mut Ui, scene: &mut Scene<'_>, press: &PressKey, book: &PressBook, 
     let mut of_each = desk.by_need.iter();
     let needs = of_each.find(|(at, _)| books.get(*at).is_some_and(|it| press.is_of(it)));
     let needs = needs.map_or(&[][..], |(_, needs)| needs);
-    let presses = needs.iter().any(|need| need.is_now());
+    let presses = needs.iter().any(|need| need.asks_check());
     theme::card(palette).show(ui, |ui| {
         ui.set_width(ui.available_width());
         let name = words.press_name(&book.press);
         ui.label(RichText::new(name).font(theme::bold(size::SENTENCE)));
-        let when = as_sentence(&figures.press_when(book, needs, scene.today));
-        ui.label(match presses {
-            true => strong(format!("⚠ {when}")).color(palette.caution),
-            false => strong(when),
-        });
         // A nut that may not hold comes before the next visit is started.
         let taught = taught(scene, press).flatten();
         if let Some(changed) = taught.and_then(|taught| taught.changed.as_ref()) {
             let text = format!("⚠ {}", figures.changed(changed));
             ui.label(strong(text).color(palette.caution));
         }
+        let when = as_sentence(&figures.press_when(book, needs, scene.today));
+        ui.label(match presses {
+            true => strong(format!("⚠ {when}")).color(palette.caution),
+            false => strong(when),
+        });
         ui.label(figures.jaw_sentence(book));
         let minutes = figures.decimal(book.minutes(), 0);
         let people = book.people().join(", ");
@@ -151,8 +151,7 @@ fn nuts(ui: &mut Ui, scene: &Scene<'_>, press: &PressKey, book: &PressBook, figu
     theme::card(palette).show(ui, |ui| {
         ui.set_width(ui.available_width());
         let taught = taught(scene, press);
-        let last = taught.flatten().and_then(|taught| taught.answers.last());
-        nut_table::show(ui, palette, book, last, figures);
+        nut_table::show(ui, palette, book, taught.flatten(), figures);
         let repaired = book
             .visits
             .iter()

@@ -3,7 +3,7 @@
 
 use std::sync::Arc;
 
-use eframe::egui::{Align2, Pos2, Rect, Role, Sense, Ui, Vec2, WidgetInfo};
+use eframe::egui::{Align2, Pos2, Rect, Response, Role, Sense, Ui, Vec2, WidgetInfo};
 use egui_plot::MarkerShape;
 
 use crate::press::ArmIndex;
@@ -208,24 +208,14 @@ pub fn spreads(ui: &mut Ui, scene: &Scene<'_>, book: &PressBook, figures: Figure
     let mut names = vec![day(*first, early)];
     names.extend(middle.map(|(at, visit)| day(*at, visit)));
     names.extend((last > first).then(|| day(*last, late)));
-    let marked = |points: Vec<[f64; 2]>, name: &str, filled, pen| NamedLine {
+    let marked = |points: Vec<[f64; 2]>, filled, pen| NamedLine {
         marks: points.clone(),
         filled,
-        ..line(name.to_owned(), points, pen)
+        ..line(String::new(), points, pen)
     };
     let lines = [
-        marked(
-            found,
-            words.book_as_found(),
-            false,
-            Pen::dashed(palette.preview, 1.8, 7.0),
-        ),
-        marked(
-            left,
-            words.book_as_left(),
-            true,
-            Pen::solid(palette.present, 1.8),
-        ),
+        marked(found, false, Pen::dashed(palette.preview, 1.8, 7.0)),
+        marked(left, true, Pen::solid(palette.present, 1.8)),
     ];
     ui.label(strong(words.book_spreads()));
     ui.label(muted(palette, figures.spreads_sentence(book)));
@@ -275,14 +265,16 @@ pub fn answers(ui: &mut Ui, palette: &'static Palette, answers: &[Answers], figu
     ui.horizontal_wrapped(|ui| {
         for (arm, (nm, sd)) in last.per_notch_nm.iter().enumerate() {
             let answer = figures.answer(*nm, NINETY_FIVE * sd);
-            let said = format!("{} {answer}", ArmIndex(arm));
+            let arm_name = ArmIndex(arm).to_string();
             let at = |at: &Answers| at.per_notch_nm.get(arm).copied();
             let shown: Vec<(f64, [f64; 2])> = answers
                 .iter()
                 .filter_map(at)
                 .map(|answer| (answer.0, reach(&answer)))
                 .collect();
-            small(ui, palette, figures, (&said, range), &shown);
+            let response = small(ui, palette, figures, (&arm_name, range), &shown);
+            let said = words.press_and(&arm_name, answer);
+            response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &said));
         }
     });
 }
@@ -294,9 +286,8 @@ fn small(
     figures: Figures,
     (name, (low, high)): (&str, (f64, f64)),
     shown: &[(f64, [f64; 2])],
-) {
+) -> Response {
     let (rect, response) = ui.allocate_exact_size(SMALL, Sense::hover());
-    response.widget_info(|| WidgetInfo::labeled(Role::Image, true, name));
     let painter = ui.painter();
     let ink = palette.ink;
     let font = theme::bold(size::SMALL);
@@ -327,4 +318,5 @@ fn small(
         painter.circle_filled(*at, 2.5, palette.present);
     }
     painter.line(means, theme::stroke(2.0, palette.present));
+    response
 }

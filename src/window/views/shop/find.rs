@@ -34,7 +34,7 @@ const WORDS: (f32, f32) = (140.0, 340.0);
 const CLEAR: f32 = 76.0;
 
 /// Shares of the columns: date, press, belt, found, left, result, pieces, who.
-const SHARES: [f32; 8] = [0.13, 0.20, 0.15, 0.09, 0.09, 0.17, 0.06, 0.16];
+const SHARES: [f32; 8] = [0.13, 0.20, 0.13, 0.12, 0.11, 0.14, 0.06, 0.16];
 
 /// Draws the page.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
@@ -102,7 +102,12 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         .filter(|visit| wanted.fits(visit))
         .collect();
     found.sort_by(|a, b| (b.day, &b.file).cmp(&(a.day, &a.file)));
-    ui.label(strong(words.find_found(found.len())));
+    let outside = found.iter().filter(|visit| visit.stands == Stands::Outside);
+    let outside = outside.count();
+    ui.label(strong(match outside {
+        0 => words.find_found(found.len()),
+        outside => words.find_found_outside(found.len(), outside),
+    }));
     found_visits(ui, scene, &found, true);
 }
 
@@ -127,9 +132,10 @@ pub fn found_visits(ui: &mut Ui, scene: &mut Scene<'_>, visits: &[&VisitSummary]
         let ended = words.ended_short(visit.outcome());
         let pieces = visit.pieces.to_string();
         let press = words.press_name(&visit.press);
-        let ink = match visit.stands {
-            Stands::Outside => palette.outside,
-            _ => palette.ink,
+        let outside = visit.stands == Stands::Outside;
+        let ink = match outside {
+            true => palette.outside,
+            false => palette.ink,
         };
         let plain = |text| vec![Text::small(text, palette.ink)];
         // Outside as found says something though it was left inside.
@@ -154,7 +160,7 @@ pub fn found_visits(ui: &mut Ui, scene: &mut Scene<'_>, visits: &[&VisitSummary]
         if named {
             name = words.press_and(&press, name);
         }
-        let (response, _) = row::row(ui, palette, &shares, &cells, (&name, TARGET, false));
+        let (response, _) = row::row(ui, palette, &shares, &cells, (&name, TARGET, outside));
         if response.hint(&visit.file).clicked() {
             ask(scene, ShopWish::OpenFile(visit.file.clone()));
         }

@@ -14,13 +14,7 @@ use crate::window::views::Scene;
 use crate::window::views::dialog_room::fold;
 use crate::window::views::widgets::{button, muted, named_button, strong, title};
 
-use super::{MOST_ROWS, ask, row};
-
-/// Shares of a line of what it holds: how many, and of what.
-const SHARES: [f32; 2] = [0.08, 0.92];
-
-/// Height of such a line.
-const HIGH: f32 = 24.0;
+use super::{MOST_ROWS, ask};
 
 /// Draws the page.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
@@ -119,7 +113,6 @@ fn holds(ui: &mut Ui, scene: &Scene<'_>, shop: &Shop) {
     theme::card(scene.palette).show(ui, |ui| {
         ui.set_width(ui.available_width());
         title(ui, words.shop_holds());
-        ui.spacing_mut().item_spacing.y = 2.0;
         for (number, what) in [
             (
                 shop.books.iter().map(visits).sum(),
@@ -130,12 +123,9 @@ fn holds(ui: &mut Ui, scene: &Scene<'_>, shop: &Shop) {
             (not_read, words.shop_holds_unread()),
             (noted, words.shop_holds_upkeep()),
         ] {
-            row::widgets(ui, &SHARES, HIGH, |ui, column| {
-                match column {
-                    0 => ui.label(strong(number.to_string())),
-                    _ => ui.label(what),
-                };
-            });
+            if number > 0 {
+                ui.label(words.press_and(what, number));
+            }
         }
         for (names, heading) in [
             (shop.practice.iter().collect(), words.shop_name_practice()),

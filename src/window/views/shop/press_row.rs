@@ -30,7 +30,7 @@ pub struct PressLine {
     pub trend: String,
     /// The tolerance of its last visit.
     pub limit: String,
-    /// Whether it wants looking at now.
+    /// Whether a piece has to be measured before it works.
     pub presses: bool,
 }
 
@@ -47,9 +47,6 @@ const VISITS: usize = 10;
 /// and the height of letters.
 const LETTERED: f32 = 60.0;
 const LETTERS: f32 = 15.0;
-
-/// Width of spreads from which their first month has room beside the last.
-const BOTH: f32 = 112.0;
 
 fn shares(ui: &Ui) -> [f32; 5] {
     if ui.available_width() >= PICTURES {
@@ -204,22 +201,19 @@ fn draw_spreads(painter: &Painter, palette: &Palette, book: &PressBook, room: Re
     }
     let step = inner.width() / (VISITS - 1) as f32;
     if lettered {
-        // From which month to which, below the first visit shown and the last.
+        // From which month to which.
         let month = |visit: Option<&Arc<VisitSummary>>| {
             let day = visit.and_then(|visit| visit.day)?.to_string();
             day.get(.."2026-11".len()).map(str::to_owned)
         };
-        let (first, last) = (month(shown.first()), month(shown.last()));
-        let names = [
-            (drawn.left(), Align2::LEFT_BOTTOM, &first),
-            (drawn.right(), Align2::RIGHT_BOTTOM, &last),
-        ];
-        let from = usize::from(first == last || drawn.width() < BOTH);
-        for (x, side, name) in names.into_iter().skip(from) {
-            let name = name.as_deref().unwrap_or_default();
-            let font = theme::regular(size::LEAST);
-            painter.text(Pos2::new(x, room.bottom()), side, name, font, palette.muted);
-        }
+        let last = month(shown.last()).unwrap_or_default();
+        let months = match month(shown.first()) {
+            Some(first) if first != last => format!("{first}–{last}"),
+            _ => last,
+        };
+        let at = Pos2::new(drawn.left(), room.bottom());
+        let font = theme::regular(size::LEAST);
+        painter.text(at, Align2::LEFT_BOTTOM, months, font, palette.muted);
     }
     for (spreads, ink, is_left) in [
         (found, palette.preview, false),

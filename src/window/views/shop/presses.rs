@@ -114,12 +114,11 @@ fn head(ui: &mut Ui, scene: &mut Scene<'_>, books: &[PressBook], desk: &UpkeepDe
                 if let Some(first) = &said.first {
                     ui.label(first);
                 }
-                match late + unknown {
-                    0 => ui.label(words.shop_upkeep_none()),
-                    _ => ui.label(strong(format!(
-                        "⚠ {}",
-                        words.shop_upkeep_now(late, unknown)
-                    ))),
+                let now = words.shop_upkeep_now(late, unknown);
+                match (late, unknown) {
+                    (0, 0) => ui.label(words.shop_upkeep_none()),
+                    (0, _) => ui.label(now),
+                    _ => ui.label(strong(format!("⚠ {now}"))),
                 };
             });
             ui.allocate_ui(Vec2::new(NEXT_ACT, TARGET), |ui| {
@@ -214,7 +213,7 @@ fn press(ui: &mut Ui, scene: &mut Scene<'_>, book: &PressBook, needs: &[Need], t
         },
         trend: figures.trend_short(book),
         limit: figures.limit(last.tolerance),
-        presses: needs.iter().any(|need| need.is_now()),
+        presses: needs.iter().any(|need| need.asks_check()),
     };
     if press_row::show(ui, scene.palette, book, &line, tall).clicked() {
         ask(scene, ShopWish::Show(ShopPage::Press(PressKey::of(book))));

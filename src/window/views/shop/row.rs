@@ -4,8 +4,8 @@
 use std::sync::Arc;
 
 use eframe::egui::{
-    Align, Color32, CornerRadius, Galley, Layout, Pos2, Rect, Response, Role, Sense, StrokeKind,
-    TextWrapMode, Ui, Vec2, WidgetInfo,
+    Align, Align2, Color32, CornerRadius, Galley, Layout, Pos2, Rect, Response, Role, Sense,
+    StrokeKind, TextWrapMode, Ui, Vec2, WidgetInfo,
 };
 
 use crate::window::theme::{self, Palette, size};
@@ -126,6 +126,10 @@ pub fn row(
         let mark = rect.with_max_x(rect.left() + MARK);
         painter.rect_filled(mark, CornerRadius::same(3), palette.caution);
     }
+    // That it opens something.
+    let at = rect.right_center() - Vec2::new(3.0, 0.0);
+    let font = theme::regular(size::TITLE);
+    painter.text(at, Align2::RIGHT_CENTER, "›", font, palette.muted);
     for ((at, _), stack) in places.iter().zip(stacks) {
         let mut y = rect.center().y - high(&stack) / 2.0;
         for text in stack {

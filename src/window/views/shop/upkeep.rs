@@ -5,7 +5,7 @@ use std::cmp::Reverse;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use eframe::egui::{Align, Frame, Label, Layout, Margin, Panel, RichText, ScrollArea, Ui, Vec2};
+use eframe::egui::{Align, Frame, Label, Layout, Margin, Panel, RichText, Ui, Vec2};
 
 use crate::session::IsoDate;
 use crate::shop::{Noted, PressBook, TaskDue, Upkeep, When, Whose, counted};
@@ -51,7 +51,7 @@ pub fn below(ui: &mut Ui, scene: &mut Scene<'_>) {
         .frame(strip(palette.caution_back))
         .resizable(false)
         .show(ui, |ui| cautions(ui, scene));
-    if !is_low(ui) {
+    if !is_low(ui) && !scene.view.shop.upkeep.cautions {
         Panel::bottom("upkeep note")
             .frame(strip(palette.card))
             .resizable(false)
@@ -82,14 +82,6 @@ fn cautions(ui: &mut Ui, scene: &mut Scene<'_>) {
             ui.ctx().request_repaint();
         }
     });
-    if shown {
-        let most = ui.ctx().content_rect().height() * 0.4;
-        ScrollArea::vertical()
-            .id_salt("all cautions")
-            .max_height(most)
-            .min_scrolled_height(most)
-            .show(ui, |ui| safety::all(ui, scene));
-    }
 }
 
 /// What stays above the list: its parts.
@@ -117,14 +109,21 @@ pub(super) fn narrowed(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
     let desk = Arc::clone(&scene.shop.upkeep);
     let any = words.find_any();
-    let presses = desk.presses.iter().map(|name| words.press_name(name));
-    let presses: Vec<String> = presses.collect();
+    by_press(ui, scene, any);
     let tasks = desk.kept.as_ref().map(Upkeep::tasks).unwrap_or_default();
     let tasks = tasks.iter().filter(|task| !task.hidden);
     let tasks: Vec<String> = tasks.map(|it| words.upkeep_task(it).to_owned()).collect();
-    let view = &mut scene.view.shop.upkeep;
-    find::list_beside(ui, any, words.find_press(), &presses, &mut view.press);
-    find::list_beside(ui, any, words.upkeep_find_task(), &tasks, &mut view.task);
+    let task = &mut scene.view.shop.upkeep.task;
+    find::list_beside(ui, any, words.upkeep_find_task(), &tasks, task);
+}
+
+/// The press on show, or `any`.
+pub(super) fn by_press(ui: &mut Ui, scene: &mut Scene<'_>, any: &str) {
+    let words = scene.words();
+    let presses = scene.shop.upkeep.presses.iter();
+    let presses: Vec<String> = presses.map(|name| words.press_name(name)).collect();
+    let press = &mut scene.view.shop.upkeep.press;
+    find::list_beside(ui, any, words.find_press(), &presses, press);
 }
 
 /// Draws the page.
@@ -149,6 +148,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         return;
     };
     match scene.view.shop.upkeep.part {
+        UpkeepPart::Due if scene.view.shop.upkeep.cautions => safety::all(ui, scene),
         UpkeepPart::Due => list(ui, scene, &desk, today),
         UpkeepPart::Tasks => upkeep_tasks::show(ui, scene, upkeep),
         UpkeepPart::Log => upkeep_log::show(ui, scene, upkeep),

@@ -14,7 +14,7 @@ use crate::window::theme::{self, TARGET, size};
 use crate::window::views::Scene;
 use crate::window::views::forms::draft::is_narrow;
 use crate::window::views::hint::Hint;
-use crate::window::views::tick_box::{TickRow, tick_box};
+use crate::window::views::tick_box::TickRow;
 use crate::window::views::widgets::{button, muted, strong, title};
 
 use super::{ask, row};
@@ -24,9 +24,6 @@ pub const FEW: usize = 2;
 
 /// Shares of the columns: task, how it stands, how often and who did it last.
 const SHARES: [f32; 3] = [0.44, 0.22, 0.34];
-
-/// Shares of the card's head: its name, and ticking all.
-const HEAD: [f32; 2] = [0.44, 0.56];
 
 /// What stands in a card.
 pub struct Group<'a> {
@@ -83,26 +80,32 @@ fn head(ui: &mut Ui, scene: &mut Scene<'_>, group: &Group<'_>, today: IsoDate) {
         let together = group.of_task || daily(task);
         together && task.when(today).is_due() && !task.task.is_jaw_check()
     });
-    let due: Vec<(Whose, String)> = due
-        .map(|task| (task.whose.clone(), task.task.key.clone()))
-        .collect();
+    let named = |task: &&TaskDue| match group.of_task {
+        true => words.whose_name(&task.whose),
+        false => words.upkeep_task(&task.task).to_owned(),
+    };
+    let named: Vec<String> = due.clone().map(named).collect();
+    let due = due.map(|task| (task.whose.clone(), task.task.key.clone()));
+    let due: Vec<(Whose, String)> = due.collect();
     let ticked = &mut scene.view.shop.upkeep.ticked;
     let all = !due.is_empty() && due.iter().all(|task| ticked.contains(task));
-    row::widgets(ui, &HEAD, TARGET, |ui, column| {
-        if column == 0 {
-            title(ui, &group.name);
-            return;
-        }
-        if due.len() < 2 {
-            return;
-        }
-        let kind = all.then_some(MarkKind::Done);
-        let text = match group.of_task {
-            true => words.upkeep_tick_all(due.len()),
-            false => words.upkeep_tick_daily(due.len()),
+    title(ui, &group.name);
+    if due.len() < 2 {
+        return;
+    }
+    let text = match group.of_task {
+        true => words.upkeep_tick_all(due.len()),
+        false => words.upkeep_tick_daily(due.len()),
+    };
+    row::widgets(ui, &[1.0], TARGET, |ui, _| {
+        let row = TickRow {
+            text: &text,
+            kind: all.then_some(MarkKind::Done),
+            watch: &named.join(" + "),
+            ..TickRow::default()
         };
         let width = ui.available_width();
-        let response = tick_box(ui, scene.palette, &text, kind, width);
+        let response = row.show(ui, scene.palette, width);
         let name = words.press_and(&group.name, &text);
         response.widget_info(|| WidgetInfo::selected(Role::CheckBox, true, all, &name));
         if response.clicked() {

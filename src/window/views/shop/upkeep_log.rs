@@ -4,18 +4,18 @@
 
 use std::cmp::Reverse;
 
-use eframe::egui::{Role, Ui, WidgetInfo};
+use eframe::egui::{Color32, Role, Ui, WidgetInfo};
 
 use crate::session::IsoDate;
-use crate::shop::{Entry, PressBook, Task, Upkeep, VisitSummary, Whose};
+use crate::shop::{Entry, Outcome, PressBook, Task, Upkeep, VisitSummary, Whose};
 use crate::window::action::Action;
 use crate::window::shop::ShopWish;
-use crate::window::state::upkeep::UpkeepForm;
+use crate::window::state::upkeep::{LogOf, UpkeepForm};
 use crate::window::theme::{self, TARGET};
 use crate::window::views::Scene;
 use crate::window::views::dialog_room::{Answer, Foot};
 use crate::window::views::visit::signer;
-use crate::window::views::widgets::{muted, quiet};
+use crate::window::views::widgets::{choice, muted, quiet};
 
 use super::{MOST_ROWS, ask, row, upkeep, upkeep_note};
 
@@ -32,7 +32,19 @@ enum Line<'a> {
 /// Draws the table.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, log: &Upkeep) {
     let words = scene.words();
-    ui.horizontal_wrapped(|ui| upkeep::narrowed(ui, scene));
+    ui.horizontal_wrapped(|ui| {
+        upkeep::narrowed(ui, scene);
+        let of = &mut scene.view.shop.upkeep.log_of;
+        for (which, text) in [
+            (LogOf::Everything, words.log_everything()),
+            (LogOf::Upkeep, words.log_upkeep()),
+            (LogOf::Pieces, words.log_pieces()),
+        ] {
+            if choice(ui, scene.palette, *of == which, text).clicked() {
+                *of = which;
+            }
+        }
+    });
     let shop = std::sync::Arc::clone(&scene.shop.shop);
     let tasks = log.tasks();
     let lines = lines(scene, log, &tasks, &shop.books);
@@ -67,9 +79,11 @@ fn lines<'a>(
         None => true,
     };
     let noted = log.log.iter().rev();
+    let noted = noted.filter(|_| view.log_of != LogOf::Pieces);
     let noted = noted.filter(|it| of_task(it.task()) && upkeep::is_of_press(scene, &it.whose()));
     let check = tasks.iter().find(|task| task.is_jaw_check());
     let checks = check.is_some_and(|task| of_task(Some(&task.key)));
+    let checks = checks && view.log_of != LogOf::Upkeep;
     let of_press = |book: &&PressBook| {
         let chosen = view.press.as_ref();
         chosen.is_none_or(|chosen| words.press_name(&book.press) == *chosen)
@@ -97,13 +111,17 @@ fn table(ui: &mut Ui, scene: &mut Scene<'_>, lines: &[(IsoDate, Line<'_>)], task
                 Line::Measured(visit) => return measured(ui, scene, *day, visit),
             };
             let lesser = !entry.taken_back.is_empty();
+            let ink = match lesser {
+                true => scene.palette.muted,
+                false => scene.palette.ink,
+            };
             let texts = [
                 entry.day.to_string(),
                 words.whose_name(&entry.whose()),
                 words.noted(entry, tasks),
                 words.upkeep_who(entry).to_owned(),
             ];
-            one(ui, scene, &texts, lesser, |ui, scene| {
+            one(ui, scene, &texts, ink, |ui, scene| {
                 if lesser {
                     let by = words.log_by(&entry.taken_back);
                     ui.label(muted(scene.palette, by));
@@ -129,15 +147,12 @@ fn one(
     ui: &mut Ui,
     scene: &mut Scene<'_>,
     texts: &[String],
-    lesser: bool,
+    ink: Color32,
     mut act: impl FnMut(&mut Ui, &mut Scene<'_>),
 ) {
     row::widgets(ui, &SHARES, TARGET, |ui, column| match texts.get(column) {
-        Some(text) if lesser => {
-            ui.label(muted(scene.palette, text));
-        }
         Some(text) => {
-            ui.label(text);
+            ui.colored_label(ink, text);
         }
         None => act(ui, scene),
     });
@@ -154,13 +169,17 @@ fn act(ui: &mut Ui, scene: &Scene<'_>, text: &str, name: &str) -> bool {
 fn measured(ui: &mut Ui, scene: &mut Scene<'_>, day: IsoDate, visit: &VisitSummary) {
     let words = scene.words();
     let figures = scene.figures.of_visit(visit);
+    let (sign, ink) = match visit.outcome() {
+        Outcome::LeftOutside | Outcome::MeasuredOnce => ("✗ ", scene.palette.outside),
+        _ => ("", scene.palette.ink),
+    };
     let texts = [
         day.to_string(),
         words.whose_name(&Whose::Press(visit.press.clone())),
-        words.log_measured(figures.outcome(visit)),
+        format!("{sign}{}", words.log_measured(figures.outcome(visit))),
         visit.who.clone(),
     ];
-    one(ui, scene, &texts, false, |ui, scene| {
+    one(ui, scene, &texts, ink, |ui, scene| {
         let name = words.log_open_of(figures.visit_summary(visit));
         if act(ui, scene, words.log_open(), &name) {
             ask(scene, ShopWish::OpenFile(visit.file.clone()));

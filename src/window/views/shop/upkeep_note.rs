@@ -47,8 +47,8 @@ pub(super) fn show(ui: &mut Ui, scene: &mut Scene<'_>, desk: &UpkeepDesk, today:
         pressed |= typed.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
         let named = !signer::name(scene).is_empty();
         let text = match ticked.len() {
-            0 => words.upkeep_note_none().to_owned(),
             _ if !named => words.upkeep_note_who().to_owned(),
+            0 => words.upkeep_note_none().to_owned(),
             number => words.upkeep_note(number),
         };
         let keeping = scene.view.shop.upkeep.keeping;

@@ -3,7 +3,7 @@
 
 use std::num::NonZeroU32;
 
-use eframe::egui::{Label, Ui};
+use eframe::egui::{RichText, Ui};
 
 use crate::shop::{Interval, Task, Upkeep, UpkeepEdit};
 use crate::window::action::Action;
@@ -12,42 +12,51 @@ use crate::window::state::upkeep::{TaskForm, UpkeepForm};
 use crate::window::theme::{self, TARGET};
 use crate::window::views::Scene;
 use crate::window::views::dialog_room::{Answer, Foot};
-use crate::window::views::widgets::{button, choice, field, muted};
+use crate::window::views::widgets::{button, choice, field, muted, strong};
 
 use super::row::{self, Text};
+use super::upkeep;
 
-/// Shares of the columns: task, how often, whose interval it is, changing it.
-const SHARES: [f32; 4] = [0.44, 0.22, 0.2, 0.14];
+/// Shares of the columns: task, how often, whose interval it is.
+const SHARES: [f32; 3] = [0.5, 0.3, 0.2];
 
 /// Widths of the fields for words and for a number.
 const WORDS: f32 = 520.0;
 const NUMBER: f32 = 80.0;
 
-/// Draws the tasks.
+/// Draws the tasks: as they are of all presses, or of the one that is chosen.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, upkeep: &Upkeep) {
     let words = scene.words();
     let tasks = upkeep.tasks();
-    ui.horizontal(|ui| {
+    ui.horizontal_wrapped(|ui| {
+        upkeep::by_press(ui, scene, words.upkeep_all_presses());
         if button(ui, words.upkeep_add()).clicked() {
+            scene.view.shop.upkeep.press = None;
             let new = TaskForm {
                 own: true,
                 ..TaskForm::default()
             };
             scene.view.shop.upkeep.open(UpkeepForm::Task(new));
         }
-        if tasks.iter().any(|task| !task.own && !task.hidden) {
-            let said = muted(scene.palette, words.upkeep_defaults());
-            ui.add(Label::new(said).wrap());
-        }
     });
+    if tasks.iter().any(|task| !task.own && !task.hidden) {
+        ui.label(muted(scene.palette, words.upkeep_defaults()));
+    }
+    let chosen = scene.view.shop.upkeep.press.clone();
+    let desk = std::sync::Arc::clone(&scene.shop.upkeep);
+    let mut presses = desk.presses.iter();
+    let press = presses.find(|press| Some(words.press_name(press)) == chosen);
     if is_open(scene, None) {
         form(ui, scene, false, false);
     }
     row::headings(ui, scene.palette, &SHARES, words.task_columns());
     for (place, task) in tasks.iter().enumerate() {
+        if press.is_some() && task.is_of_gauge() {
+            continue;
+        }
         ui.push_id(&task.key, |ui| match is_open(scene, Some(task)) {
             true => form(ui, scene, place > 0, place + 1 < tasks.len()),
-            false => one(ui, scene, task),
+            false => one(ui, scene, task, press),
         });
     }
 }
@@ -57,7 +66,7 @@ fn is_open(scene: &Scene<'_>, task: Option<&Task>) -> bool {
         if form.was.as_ref().map(|was| &was.key) == task.map(|task| &task.key))
 }
 
-fn one(ui: &mut Ui, scene: &mut Scene<'_>, task: &Task) {
+fn one(ui: &mut Ui, scene: &mut Scene<'_>, task: &Task, press: Option<&String>) {
     let words = scene.words();
     let palette = scene.palette;
     let what = words.upkeep_task(task).to_owned();
@@ -66,39 +75,47 @@ fn one(ui: &mut Ui, scene: &mut Scene<'_>, task: &Task) {
         false => (what.clone(), palette.ink),
     };
     let beware = words.upkeep_beware(task);
-    let every = words.upkeep_comes_round(task);
-    let from = match task.own {
-        true => words.task_from_shop(),
-        false => words.task_from_default(),
+    let here = press.map_or_else(|| task.clone(), |press| task.at(press));
+    let every = words.upkeep_comes_round(here.every);
+    let differs = task.presses.iter().filter(|_| press.is_none());
+    let differs = differs.map(|(press, every)| {
+        words.press_and(words.press_name(press), words.upkeep_comes_round(*every))
+    });
+    let differs = differs.collect::<Vec<_>>().join("\n");
+    let from = match press {
+        Some(press) if task.presses.contains_key(press) => words.task_from_press(),
+        _ if here.own => words.task_from_shop(),
+        _ => words.task_from_default(),
     };
     let cells = [
         vec![
             Text::bold(&shown, ink),
             Text::small(&beware, palette.caution),
         ],
-        vec![Text::small(&every, ink)],
+        vec![Text::small(&every, ink), Text::small(&differs, ink)],
         vec![Text::small(from, ink)],
-        vec![Text::small(words.upkeep_change(), palette.present)],
     ];
     let name = words.upkeep_button_of(words.upkeep_change(), &what);
     let (row, _) = row::row(ui, palette, &SHARES, &cells, (&name, TARGET, false));
     if row.clicked() {
-        let form = UpkeepForm::Task(form_of(task, what));
-        scene.view.shop.upkeep.open(form);
+        let (number, pieces) = in_fields(here.every);
+        let form = TaskForm {
+            was: Some(task.clone()),
+            words: what,
+            number,
+            pieces,
+            own: press.map_or(task.own, |press| task.presses.contains_key(press)),
+            press: press.cloned(),
+        };
+        scene.view.shop.upkeep.open(UpkeepForm::Task(form));
     }
 }
 
-fn form_of(task: &Task, words: String) -> TaskForm {
-    let (number, pieces) = match task.every {
-        Interval::Days(days) => (days, false),
-        Interval::Pieces(number) => (number, true),
-    };
-    TaskForm {
-        was: Some(task.clone()),
-        words,
-        number: number.to_string(),
-        pieces,
-        own: task.own,
+/// An interval as it is typed: its number, and whether it is one of pieces.
+fn in_fields(every: Interval) -> (String, bool) {
+    match every {
+        Interval::Days(days) => (days.to_string(), false),
+        Interval::Pieces(number) => (number.to_string(), true),
     }
 }
 
@@ -115,16 +132,29 @@ fn form(ui: &mut Ui, scene: &mut Scene<'_>, up: bool, down: bool) {
     let (mut answer, mut wish) = (None, None);
     let card = theme::card(palette).show(ui, |ui| {
         ui.set_width(ui.available_width());
+        match &form.press {
+            Some(press) => {
+                ui.label(strong(
+                    words.press_and(words.press_name(press), &form.words),
+                ));
+            }
+            None => {
+                ui.horizontal_wrapped(|ui| {
+                    let wide = WORDS.min(ui.available_width() - 16.0);
+                    let typed = field(ui, words.upkeep_words(), &mut form.words, wide);
+                    if opened {
+                        typed.request_focus();
+                    }
+                });
+            }
+        }
+        let beware = words.upkeep_beware(&task(form, words));
+        ui.label(RichText::new(beware).color(palette.caution));
         ui.horizontal_wrapped(|ui| {
-            let wide = WORDS.min(ui.available_width() - 16.0);
-            let typed = field(ui, words.upkeep_words(), &mut form.words, wide);
-            if opened {
+            let typed = field(ui, words.upkeep_interval(), &mut form.number, NUMBER);
+            if opened && form.press.is_some() {
                 typed.request_focus();
             }
-        });
-        let was = form.was.as_ref().map(|was| was.every);
-        ui.horizontal_wrapped(|ui| {
-            field(ui, words.upkeep_interval(), &mut form.number, NUMBER);
             for (pieces, text) in [
                 (false, words.upkeep_days()),
                 (true, words.upkeep_by_pieces()),
@@ -134,19 +164,25 @@ fn form(ui: &mut Ui, scene: &mut Scene<'_>, up: bool, down: bool) {
                 }
             }
         });
-        // Whoever changes the interval has it from somewhere better.
-        let changed = typed(form).is_some_and(|every| was.is_some_and(|was| was != every));
-        form.own |= changed;
-        if was.is_some() {
+        if let Some(was) = &form.was {
+            // Whoever changes the interval has it from somewhere better.
+            let changed = typed(form).is_some_and(|every| was.every != every);
+            form.own |= changed;
+            let every = words.upkeep_comes_round(was.every);
+            let from = match form.press {
+                Some(_) => [words.task_from_all(every), words.task_from_press().into()],
+                None => [words.task_from_default(), words.task_from_shop()].map(Into::into),
+            };
             ui.horizontal_wrapped(|ui| {
                 ui.label(words.upkeep_interval_from());
-                for (own, text) in [
-                    (false, words.task_from_default()),
-                    (true, words.task_from_shop()),
-                ] {
-                    ui.add_enabled_ui(own || !changed, |ui| {
-                        if choice(ui, palette, form.own == own, text).clicked() {
+                for (own, text) in [false, true].into_iter().zip(from) {
+                    let back = form.press.is_some();
+                    ui.add_enabled_ui(own || !changed || back, |ui| {
+                        if choice(ui, palette, form.own == own, &text).clicked() {
                             form.own = own;
+                            if back && !own {
+                                (form.number, form.pieces) = in_fields(was.every);
+                            }
                         }
                     });
                 }
@@ -156,11 +192,8 @@ fn form(ui: &mut Ui, scene: &mut Scene<'_>, up: bool, down: bool) {
             leave: Some(words.cancel()),
             main: Some((words.upkeep_keep(), !keeping)),
         };
-        if was.is_some() {
-            ui.label(muted(palette, words.upkeep_hidden_stays()));
-        }
         answer = foot.show(ui, palette, |ui| {
-            if let Some(was) = &form.was {
+            if let Some(was) = form.was.as_ref().filter(|_| form.press.is_none()) {
                 wish = order(ui, scene.figures.language, was, (up, down));
             }
         });
@@ -174,9 +207,16 @@ fn form(ui: &mut Ui, scene: &mut Scene<'_>, up: bool, down: bool) {
     }
     match answer {
         Some(Answer::Main) => {
-            let asked = match typed(form) {
-                Some(every) => Action::Shop(ShopWish::Keep(edit(form, every, words))),
-                None => Action::Complain(words.upkeep_no_number().to_owned()),
+            let asked = match (typed(form), &form.was) {
+                (None, _) => Action::Complain(words.upkeep_no_number().to_owned()),
+                (Some(every), None) => {
+                    let text = form.words.trim().to_owned();
+                    Action::Shop(ShopWish::Keep(UpkeepEdit::Add(text, every)))
+                }
+                (Some(_), Some(was)) => {
+                    let edit = UpkeepEdit::Change(was.clone(), task(form, words));
+                    Action::Shop(ShopWish::Keep(edit))
+                }
             };
             scene.ask(asked);
         }
@@ -224,21 +264,25 @@ fn typed(form: &TaskForm) -> Option<Interval> {
     })
 }
 
-fn edit(form: &TaskForm, every: Interval, words: crate::words::Language) -> UpkeepEdit {
-    let text = form.words.trim();
-    let Some(was) = &form.was else {
-        return UpkeepEdit::Add(text.to_owned(), every);
-    };
-    // Words left as they were stay the program's, in every language.
-    let changed = text != words.upkeep_task(was) && !text.is_empty();
-    let task = Task {
-        words: match changed {
-            true => text.to_owned(),
-            false => was.words.clone(),
-        },
-        every,
-        own: form.own,
-        ..was.clone()
-    };
-    UpkeepEdit::Change(was.clone(), task)
+/// The task as it is typed; what cannot be read stays as it was.
+fn task(form: &TaskForm, words: crate::words::Language) -> Task {
+    let every = typed(form).unwrap_or(Interval::Days(NonZeroU32::MIN));
+    let mut task = form.was.clone().unwrap_or_else(|| Task::new("", every));
+    match &form.press {
+        Some(press) if form.own => {
+            task.presses.insert(press.clone(), every);
+        }
+        Some(press) => {
+            task.presses.remove(press);
+        }
+        None => {
+            // Words left as they were stay the program's, in every language.
+            let text = form.words.trim();
+            if text != words.upkeep_task(&task) && !text.is_empty() {
+                task.words = text.to_owned();
+            }
+            (task.every, task.own) = (every, form.own);
+        }
+    }
+    task
 }
