@@ -54,10 +54,8 @@ fn lace(start: Session, draws: &mut Draws) -> Session {
             let read = |draws: &mut Draws| (true_in + 0.0004 * draws.normal()) / 0.0005;
             vec![format!("{:.4}", read(draws).round() * 0.0005); 2]
         });
-        let rows = rows.collect();
-        let laced = String::new();
         let edits = [
-            Edit::add_pass(turns, laced),
+            Edit::add_pass(turns, ""),
             Edit::fill((pass, 0, 0), rows, Unit::Inch),
         ];
         for edit in &edits {

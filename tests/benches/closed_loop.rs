@@ -104,7 +104,7 @@ impl<'a> Visit<'a> {
             let true_nm = self.press.lace_about(
                 &mut self.draws,
                 &self.press.profile(&self.nuts),
-                self.scatter,
+                &self.scatter.of_pieces(),
             );
             let mut read_nm = read(&mut self.draws, &true_nm, self.scatter);
             let mut repeats = self.scatter.repeats;
