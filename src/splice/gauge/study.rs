@@ -101,7 +101,7 @@ impl StudyTable {
             && (2..=3).contains(&rounds)
             && (2..=10).contains(&knuckles)
             && readings.iter().all(equal);
-        can_be.then(|| Self {
+        can_be.then_some(Self {
             people: readings.len(),
             rounds,
             knuckles,

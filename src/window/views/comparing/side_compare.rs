@@ -206,7 +206,7 @@ pub fn foretold(ui: &mut Ui, scene: &mut Scene<'_>) {
         let spread = scene.session.spread_of(pass);
         let measured = spread.as_ref().map_or_else(
             || words.not_read_yet().to_owned(),
-            |spread| figures.with_unit(&figures.spread(&spread, tolerance)),
+            |spread| figures.with_unit(&figures.spread(spread, tolerance)),
         );
         let mut line = words.foretold_turn(pass + 1, turns);
         line.push('\n');

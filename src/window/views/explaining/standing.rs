@@ -34,7 +34,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
             spread.filter(|_| without.is_none() || scene.outlook.gate.stands == Stands::Outside);
         let shown = spread.map_or_else(
             || "–".to_owned(),
-            |spread| figures.spread(&spread, tolerance),
+            |spread| figures.spread(spread, tolerance),
         );
         ui.horizontal(|ui| {
             ui.spacing_mut().item_spacing = Vec2::new(8.0, 0.0);

@@ -128,7 +128,7 @@ fn stands(scene: &Scene<'_>, story: &Story) -> Vec<Vec<(String, Color32)>> {
         return vec![vec![first]];
     };
     let tolerance = scene.session.tolerance.length();
-    let digits = figures.spread(&spread, tolerance);
+    let digits = figures.spread(spread, tolerance);
     let spread = (words.crew_spread(digits, figures.limit(tolerance)), ink);
     let leave = (gate.is_clear() && !story.made && !story.unknown && !story.turns_any()).then(
         || match next.says {
