@@ -66,10 +66,10 @@ fn offers(harness: &Window, act: &str) {
 
 /// Words that speak of a verdict or of turns to make.
 const VERDICTS: [&str; 5] = [
-    "every arm is inside",
+    "The jaws are true",
     "inside so far",
-    "It passes",
-    "inside the tolerance",
+    "put the pins back",
+    "✓  inside",
     "Make safe and turn",
 ];
 

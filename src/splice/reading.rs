@@ -1,6 +1,7 @@
 //! Readings of one station, every repeat kept as it was typed.
 
-use crate::units::TypedLength;
+use crate::press::LengthQuantity;
+use crate::units::{Sign, TypedLength, Unit};
 
 use super::WhyDoubtful;
 
@@ -59,6 +60,21 @@ pub enum Cell {
 }
 
 impl Cell {
+    /// What a cell for a thickness within the limits of `quantity` holds after
+    /// this text was typed into it; a bare number is taken in the unit `bare`.
+    pub fn typed(quantity: LengthQuantity, text: &str, bare: Unit) -> Self {
+        let text = text.trim();
+        if text.is_empty() {
+            return Self::Empty;
+        }
+        match TypedLength::parse(text, bare, Sign::None) {
+            Ok(typed) if quantity.check(typed.length()).is_ok() => {
+                Self::Reading(Reading::new(typed))
+            }
+            _ => Self::Unreadable(text.to_owned()),
+        }
+    }
+
     /// The reading, struck or not.
     pub fn reading(&self) -> Option<&Reading> {
         match self {

@@ -40,6 +40,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let window = ui.available_size();
     let one_column = window.x < SIDE_BY_SIDE.x || window.y < SIDE_BY_SIDE.y;
     scene.view.one_column = one_column;
+    ui.spacing_mut().scroll = theme::lasting_scroll();
     follow(scene.view);
     let wishes = wishes(scene.view);
     let palette = scene.palette;
@@ -319,6 +320,9 @@ fn readings(ui: &mut Ui, scene: &mut Scene<'_>) {
                 if foot.is_none() {
                     ui.separator();
                     views::comparing::passes::show(ui, scene);
+                    if let Some(pass) = scene.outlook.pass {
+                        views::forms::belt::show(ui, scene, pass);
+                    }
                 }
             });
         if foot.is_some() {

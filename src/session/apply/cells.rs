@@ -3,7 +3,7 @@
 use crate::press::{CountQuantity, LengthQuantity};
 use crate::session::{EditProblem, Session, SessionProblem};
 use crate::splice::{Cell, Reading, Struck};
-use crate::units::{Sign, TypedLength, Unit};
+use crate::units::Unit;
 
 impl Session {
     pub(in crate::session) fn cell_mut(
@@ -35,7 +35,7 @@ impl Session {
         text: &str,
         bare: Unit,
     ) -> Result<(), EditProblem> {
-        *self.cell_mut(pass, station, repeat)? = read_cell(LengthQuantity::Reading, text, bare);
+        *self.cell_mut(pass, station, repeat)? = Cell::typed(LengthQuantity::Reading, text, bare);
         self.trim_row(pass, station);
         Ok(())
     }
@@ -70,7 +70,7 @@ impl Session {
         for (row, station) in rows.iter().zip(station..) {
             for (text, repeat) in row.iter().zip(repeat..) {
                 *self.cell_mut(pass, station, repeat)? =
-                    read_cell(LengthQuantity::Reading, text, bare);
+                    Cell::typed(LengthQuantity::Reading, text, bare);
             }
             self.trim_row(pass, station);
         }
@@ -116,24 +116,11 @@ impl Session {
         let pass = self.passes.get_mut(pass).ok_or(EditProblem::NothingThere)?;
         pass.bare_belt.resize(stations, Cell::Empty);
         if let Some(cell) = pass.bare_belt.get_mut(station) {
-            *cell = read_cell(LengthQuantity::BareBelt, text, bare);
+            *cell = Cell::typed(LengthQuantity::BareBelt, text, bare);
         }
         if pass.bare_belt.iter().all(|cell| *cell == Cell::Empty) {
             pass.bare_belt.clear();
         }
         Ok(())
-    }
-}
-
-/// What a cell for a thickness within the limits of `quantity` holds after
-/// this text was typed into it.
-fn read_cell(quantity: LengthQuantity, text: &str, bare: Unit) -> Cell {
-    let text = text.trim();
-    if text.is_empty() {
-        return Cell::Empty;
-    }
-    match TypedLength::parse(text, bare, Sign::None) {
-        Ok(typed) if quantity.check(typed.length()).is_ok() => Cell::Reading(Reading::new(typed)),
-        _ => Cell::Unreadable(text.to_owned()),
     }
 }

@@ -3,10 +3,10 @@
 use crate::press::LengthQuantity;
 use crate::session::Session;
 use crate::splice::{
-    Cell, GaugeStudy, LacingStudy, Misfit, PieceCheck, Reading, Sample, Scatter, ScatterSource,
-    StudyTable, WhyDoubtful, doubtful, misfits,
+    Cell, GaugeStudy, LacingStudy, Misfit, PieceCheck, Sample, Scatter, ScatterSource, StudyTable,
+    WhyDoubtful, doubtful, misfits,
 };
-use crate::units::{Length, Sign, TypedLength, Unit};
+use crate::units::{Length, Unit};
 
 use super::grid::{GridCell, Order, Shape, Typed, Typing};
 
@@ -245,12 +245,12 @@ impl GaugeCheck {
     pub fn take(&mut self, typed: Typed, shape: Shape, bare: Unit) {
         self.pasted_beyond = false;
         match typed {
-            Typed::One(at, text) => self.set(at, read(&text, bare)),
+            Typed::One(at, text) => self.set(at, Cell::typed(LengthQuantity::Reading, &text, bare)),
             Typed::Table(from, rows) => {
                 let placed: Option<Vec<(GridCell, String)>> = shape.placed(from, rows);
                 self.pasted_beyond = placed.is_none();
                 for (at, text) in placed.unwrap_or_default() {
-                    self.set(at, read(&text, bare));
+                    self.set(at, Cell::typed(LengthQuantity::Reading, &text, bare));
                 }
             }
         }
@@ -414,19 +414,5 @@ impl GaugeCheck {
             }
             CheckKind::TwoLacings | CheckKind::People => None,
         }
-    }
-}
-
-/// What a cell holds after a text was typed into it, as in the readings grid.
-fn read(text: &str, bare: Unit) -> Cell {
-    let text = text.trim();
-    if text.is_empty() {
-        return Cell::Empty;
-    }
-    match TypedLength::parse(text, bare, Sign::None) {
-        Ok(typed) if LengthQuantity::Reading.check(typed.length()).is_ok() => {
-            Cell::Reading(Reading::new(typed))
-        }
-        _ => Cell::Unreadable(text.to_owned()),
     }
 }

@@ -11,6 +11,9 @@ use crate::window::views::comparing::{side_chart, side_compare, side_table, side
 use crate::window::views::hint::Hint;
 use crate::window::views::widgets::{button, muted};
 
+/// Height below which the chart needs all of the width.
+const LOW: f32 = 440.0;
+
 /// Share of the width that the charts take.
 const CHARTS: f32 = 0.6;
 
@@ -32,9 +35,10 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
             ui.label(scene.words().nothing_laced());
             return;
         }
-        if scene.view.one_column {
+        let lone = scene.session.passes.len() == 1 && !corrected(scene);
+        if scene.view.one_column || (ui.available_height() < LOW && !lone) {
             one_column(ui, scene);
-        } else if scene.session.passes.len() == 1 && !corrected(scene) {
+        } else if lone {
             alone(ui, scene);
         } else {
             columns(ui, scene);
@@ -94,24 +98,18 @@ fn one_column(ui: &mut Ui, scene: &mut Scene<'_>) {
         .id_salt("side")
         .auto_shrink(false)
         .show(ui, |ui| {
-            let table = side_table::height(scene).min(height.max(180.0));
-            charts(
-                ui,
-                scene,
-                (height.clamp(180.0, 320.0) + table).max(table / TABLE),
-            );
+            let table = side_table::height(scene);
+            charts(ui, scene, height.max(180.0 + table).max(table / TABLE));
             in_figures(ui, scene);
         });
 }
 
-/// Comparison, promises and corrections.
+/// Comparison and corrections.
 fn in_figures(ui: &mut Ui, scene: &mut Scene<'_>) {
     // Room for the scroll bar.
     ui.set_max_width(ui.available_width() - 12.0);
     ui.spacing_mut().item_spacing = Vec2::new(8.0, 5.0);
     side_compare::show(ui, scene);
-    ui.separator();
-    side_compare::foretold(ui, scene);
     side_trace::show(ui, scene);
 }
 

@@ -207,7 +207,7 @@ fn write_means(
 /// Reach of a mark with its whisker's ends.
 const MARK: f32 = 8.0;
 
-/// What the lines are. On a wall without the band, and few words.
+/// What the lines are. On a wall in few words.
 pub fn keys(scene: &Scene<'_>, wall: bool) -> Vec<Key> {
     let Some(side) = &scene.view.side else {
         return Vec::new();
@@ -252,13 +252,16 @@ pub fn keys(scene: &Scene<'_>, wall: bool) -> Vec<Key> {
                 sign: Sign::Caption,
             },
         );
-        let limit = scene.figures.limit(scene.session.tolerance.length());
-        let edge = Pen::dashed(scene.palette.band_edge, 1.0, 5.0);
-        keys.push(Key {
-            text: words.band_label(limit),
-            sign: Sign::Patch(scene.palette.band, edge),
-        });
     }
+    let limit = scene.figures.limit(scene.session.tolerance.length());
+    let edge = Pen::dashed(scene.palette.band_edge, 1.0, 5.0);
+    keys.push(Key {
+        text: match wall {
+            true => limit,
+            false => words.band_label(limit),
+        },
+        sign: Sign::Patch(scene.palette.band, edge),
+    });
     keys
 }
 
@@ -300,8 +303,8 @@ pub fn pen(scene: &Scene<'_>, pass: usize) -> (Pen, MarkerShape) {
     match pass {
         pass if pass == last => (Pen::solid(palette.present, 3.2), MarkerShape::Circle),
         0 => (Pen::dashed(palette.ink, 2.4, 13.0), MarkerShape::Square),
-        pass if pass % 2 == 0 => (Pen::dotted(palette.muted, 1.5), MarkerShape::Down),
-        _ => (Pen::dashed(palette.muted, 1.5, 5.0), MarkerShape::Up),
+        pass if pass % 2 == 0 => (Pen::dotted(palette.muted, 1.9), MarkerShape::Down),
+        _ => (Pen::dashed(palette.muted, 1.9, 5.0), MarkerShape::Up),
     }
 }
 

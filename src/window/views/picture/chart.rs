@@ -5,7 +5,8 @@ use egui_plot::{MarkerShape, PlotPoint, PlotTransform};
 
 use crate::press::{ArmIndex, Notches};
 use crate::report::curve;
-use crate::splice::Band;
+use crate::session::Stands;
+use crate::splice::{Band, Doubtful, WhyDoubtful};
 use crate::window::action::Action;
 use crate::window::theme::{self, size};
 use crate::window::views::Scene;
@@ -99,6 +100,14 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, height: f32) -> JawAxis {
                 },
             );
         }
+        let pen = Pen::solid(palette.muted, 1.6);
+        let hollow = Mark {
+            shape: MarkerShape::Circle,
+            radius: MEAN,
+            fill: palette.card,
+            pen,
+        };
+        sheet.marks(&drawing.waiting, hollow);
         for station in &drawing.stations {
             let Some(after) = station.after else { continue };
             let radius = if station.arm.is_some() {
@@ -148,6 +157,8 @@ struct Drawing {
     beyond: Vec<Vec<[f64; 2]>>,
     preview: Vec<Vec<[f64; 2]>>,
     readings: Vec<[f64; 2]>,
+    /// What was read well where another reading is no thickness.
+    waiting: Vec<[f64; 2]>,
     turned: bool,
     /// Where nine in ten next pieces will lie, as far as their shape goes:
     /// places, lower and upper edge.
@@ -168,7 +179,11 @@ impl Drawing {
             vec![None; means.len()]
         };
         let jaw_nm = scene.session.press.jaw_length.length().nm_f64();
-        let (present, beyond) = curve(&outlook.stations_nm, means, jaw_nm);
+        let (present, mut beyond) = curve(&outlook.stations_nm, means, jaw_nm);
+        let unclear = scene.nuts_wait();
+        if unclear {
+            beyond.clear();
+        }
         let (preview, _) = curve(&outlook.stations_nm, &after, jaw_nm);
         let strip = outlook
             .predicted_sd_nm(&turns)
@@ -178,8 +193,13 @@ impl Drawing {
         // The band floats. With turns on show it is laid over the piece that
         // is about to be, so that one sees at a glance whether it will fit; the
         // legend says so.
+        let judged = !unclear || outlook.gate.stands == Stands::Outside;
         let band = scene.session.band_over(if turned { &after } else { means });
+        let band = band.filter(|_| judged);
+        let waiting = waiting(scene);
+        let waits = waiting.iter().map(|at| at[1]);
         let means_shown = means.iter().chain(&after).filter_map(|mean| *mean);
+        let means_shown = means_shown.chain(waits);
         let edges = band.iter().flat_map(|band| [band.low_nm, band.high_nm]);
         let target = scene.session.target.as_ref();
         let middle = target.map_or(6_350_000.0, |target| target.length().nm_f64());
@@ -204,6 +224,7 @@ impl Drawing {
             beyond,
             preview,
             readings: readings(scene),
+            waiting,
             turned,
             strip,
             band,
@@ -251,6 +272,26 @@ fn readings(scene: &Scene<'_>) -> Vec<[f64; 2]> {
         counting.map(move |reading| [x, reading.typed.length().nm_f64()])
     })
     .collect()
+}
+
+/// The mean of what was read well at stations where another reading is no
+/// thickness: it is shown, and nothing is made of it.
+fn waiting(scene: &Scene<'_>) -> Vec<[f64; 2]> {
+    let gate = &scene.outlook.gate;
+    let pass = gate.pass.and_then(|pass| scene.session.passes.get(pass));
+    let Some(pass) = pass else {
+        return Vec::new();
+    };
+    let unreadable = |doubt: &&Doubtful| doubt.why == WhyDoubtful::Unreadable;
+    let doubts = gate.doubtful.iter().filter(unreadable);
+    let marks = doubts.filter_map(|doubt| {
+        let mean = pass.profile().mean(doubt.station)?;
+        Some([
+            *scene.outlook.stations_nm.get(doubt.station)?,
+            mean.nm_f64(),
+        ])
+    });
+    marks.collect()
 }
 
 /// Radius of the marks at means, and at what the turns would make of them.
@@ -332,6 +373,9 @@ fn name_extremes(
 /// The preview's points at the arms can be taken and dragged. With the
 /// keyboard, the nuts below do the same.
 fn handles(ui: &mut Ui, scene: &mut Scene<'_>, drawing: &Drawing, transform: &PlotTransform) {
+    if scene.nuts_wait() {
+        return;
+    }
     let mut named = None;
     for (index, station) in drawing.stations.iter().enumerate() {
         let (Some(arm), Some(mean)) = (station.arm, station.after.or(station.mean)) else {
