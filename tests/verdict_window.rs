@@ -143,7 +143,7 @@ fn what_is_too_close_to_call_says_what_to_measure_again() {
 fn the_shop_may_ask_for_its_confidence() {
     let folder = tempfile::tempdir().unwrap();
     let mut harness = window(folder.path());
-    harness.get_by_label("The jaws are true: the arms are within 0.003″ of each other.");
+    harness.get_by_label("The jaws are true: all arms within 0.003″.");
     harness.key_press_modifiers(Modifiers::COMMAND, Key::Comma);
     harness.run_steps(3);
     click(&mut harness, Role::Tab, ENGLISH.part_visit());

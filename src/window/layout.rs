@@ -40,7 +40,6 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let window = ui.available_size();
     let one_column = window.x < SIDE_BY_SIDE.x || window.y < SIDE_BY_SIDE.y;
     scene.view.one_column = one_column;
-    ui.spacing_mut().scroll = theme::lasting_scroll();
     follow(scene.view);
     let wishes = wishes(scene.view);
     let palette = scene.palette;
@@ -301,10 +300,16 @@ fn picture(ui: &mut Ui, scene: &mut Scene<'_>, strip: bool) {
         });
 }
 
+/// A column that goes on fades where it is cut off.
+fn fades(ui: &mut Ui) {
+    ui.spacing_mut().scroll.fade = theme::lasting_scroll().fade;
+}
+
 fn readings(ui: &mut Ui, scene: &mut Scene<'_>) {
     theme::card(scene.palette).show(ui, |ui| {
         ui.set_min_size(ui.available_size());
         let foot = views::entry::readings::foot(ui, scene);
+        fades(ui);
         ScrollArea::vertical()
             .id_salt("left")
             .auto_shrink(false)
@@ -345,6 +350,7 @@ fn plan(ui: &mut Ui, scene: &mut Scene<'_>) {
         .show_separator_line(false)
         .show(ui, |ui| views::explaining::plan::act(ui, scene));
     CentralPanel::default().frame(none).show(ui, |ui| {
+        fades(ui);
         ScrollArea::vertical()
             .id_salt("right")
             .auto_shrink(false)

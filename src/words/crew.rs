@@ -17,11 +17,11 @@ texts! {
     crew_thin_and_thick(thin, thick) { en: "Too thin at {thin}, too thick at {thick}.", es: "Muy delgado en {thin}, muy grueso en {thick}." }
     crew_thin(thin) { en: "Too thin at {thin}.", es: "Muy delgado en {thin}." }
     crew_thick(thick) { en: "Too thick at {thick}.", es: "Muy grueso en {thick}." }
-    crew_harm_both { en: "Hooks can cut or pull out; belt runs crooked.", es: "Ganchos pueden cortar o zafarse; banda chueca." }
-    crew_harm_crushed { en: "Hooks can cut the belt; it runs crooked.", es: "Los ganchos pueden cortar; banda chueca." }
-    crew_harm_loose { en: "Hooks can pull out; the belt runs crooked.", es: "Los ganchos pueden zafarse; banda chueca." }
+    crew_harm_both { en: "Hooks can cut or pull out; belt crooked.", es: "Pueden cortar o zafarse; banda chueca." }
+    crew_harm_crushed { en: "Hooks can cut the belt; it runs crooked.", es: "Ganchos pueden cortar; banda chueca." }
+    crew_harm_loose { en: "Hooks can pull out; belt runs crooked.", es: "Ganchos pueden zafarse; banda chueca." }
     crew_neighbors { en: "The jaw is stiff: neighbors move too.", es: "Mordaza rígida: mueve a los vecinos." }
-    crew_true(spread, limit) { en: "True: spread {spread}, limit {limit}.", es: "Parejas: diferencia {spread}, límite {limit}." }
+    crew_true(spread, limit) { en: "True: spread {spread}, limit {limit}.", es: "Parejas: dif. {spread}, límite {limit}." }
     crew_only_tried(turns) { en: "Do not turn. Only tried on the screen: {turns}.", es: "No gire. Solo una prueba en pantalla: {turns}." }
     crew_true_just { en: "This piece passes, but only just.", es: "Esta pieza pasa, pero apenas." }
     crew_not_sure { en: "Inside, but not sure enough yet.", es: "Dentro, pero aún no es seguro." }
@@ -45,9 +45,9 @@ texts! {
     side_from_to(found, left, verdict, limit) { en: "From {found} to {left}: {verdict} {limit}.", es: "De {found} a {left}: {verdict} de {limit}." }
     side_turned(turns) { en: "Turned, in notches: {turns}.", es: "Se giró, en ranuras: {turns}." }
     crew_expected { en: "Expected, not measured.", es: "Se espera, sin medir." }
-    crew_varies { en: "Expected, not measured; each piece varies:", es: "Se espera, sin medir; cada pieza varía:" }
-    crew_chance(spread, chance) { en: "spread about {spread}, {chance} pass.", es: "diferencia cerca de {spread}, pasa el {chance}." }
-    crew_another(spread) { en: "spread about {spread}; probably another piece.", es: "diferencia cerca de {spread}; quizá otra pieza." }
+    crew_varies { en: "Expected, not measured; with scatter", es: "Se espera, sin medir; con variación" }
+    crew_chance(spread, chance) { en: "about {spread} spread: {chance} pass.", es: "cerca de {spread}: pasa el {chance}." }
+    crew_another(spread) { en: "about {spread}; probably another piece.", es: "cerca de {spread}; quizá otra pieza." }
     crew_gap(factor) { en: "differences drawn ×{factor}", es: "diferencias ×{factor}" }
     crew_gap_before(factor) { en: "differences drawn ×{factor}, line: before", es: "diferencias ×{factor}, línea: antes" }
     crew_description(sentence) { en: "The jaws before and after: {sentence}", es: "Las mordazas antes y después: {sentence}" }

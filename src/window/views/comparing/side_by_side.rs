@@ -11,8 +11,9 @@ use crate::window::views::comparing::{side_chart, side_compare, side_table, side
 use crate::window::views::hint::Hint;
 use crate::window::views::widgets::{button, muted};
 
-/// Height below which the chart needs all of the width.
+/// Height below which the chart needs all of the width; what fades at its edge.
 const LOW: f32 = 440.0;
+const FADE: f32 = 30.0;
 
 /// Share of the width that the charts take.
 const CHARTS: f32 = 0.6;
@@ -94,12 +95,15 @@ fn columns(ui: &mut Ui, scene: &mut Scene<'_>) {
 /// Charts above, figures below, all of it scrolled.
 fn one_column(ui: &mut Ui, scene: &mut Scene<'_>) {
     let height = ui.available_height();
+    ui.spacing_mut().scroll = theme::lasting_scroll();
     ScrollArea::vertical()
         .id_salt("side")
         .auto_shrink(false)
         .show(ui, |ui| {
             let table = side_table::height(scene);
-            charts(ui, scene, height.max(180.0 + table).max(table / TABLE));
+            // What fades at the lower edge is below them.
+            let room = (height - FADE).max(180.0 + table).max(table / TABLE);
+            charts(ui, scene, room);
             in_figures(ui, scene);
         });
 }

@@ -48,7 +48,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, height: f32, wall: Option<f32>) -> O
         .then(|| Legend::of(ui, palette, room, keys(scene, false)));
     let drawn = drawn(scene, side.level);
     let (earlier, later) = side.earlier_and_later(scene.session);
-    let foretold = foretold(scene);
+    let foretold = foretold(scene).filter(|_| wall.is_none());
     let heavier = if wall.is_some() { HEAVIER } else { 1.0 };
     let jaw_nm = scene.session.press.jaw_length.length().nm_f64();
     let line = |name: String, means: &[Option<f64>], (mut pen, shape): (Pen, MarkerShape)| {
@@ -140,7 +140,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, height: f32, wall: Option<f32>) -> O
             }
         }
         // Where nine in ten such pieces were to lie, at each station.
-        let pen = Pen::solid(palette.preview, 1.6 * heavier);
+        let pen = Pen::solid(palette.preview, 1.6);
         if let Some((means, sd)) = &foretold {
             for ((x, mean), sd) in scene.outlook.stations_nm.iter().zip(means).zip(sd) {
                 let half = NINE_IN_TEN * sd;
@@ -233,13 +233,10 @@ pub fn keys(scene: &Scene<'_>, wall: bool) -> Vec<Key> {
             }
         })
         .collect();
-    if foretold(scene).is_some() {
+    if !wall && foretold(scene).is_some() {
         let (pen, shape) = foretold_pen(scene);
         keys.push(Key {
-            text: match wall {
-                true => words.side_foretold(later + 1),
-                false => words.side_foretold_bars(later + 1),
-            },
+            text: words.side_foretold_bars(later + 1),
             sign: Sign::Marked(pen, shape, scene.palette.card),
         });
     }

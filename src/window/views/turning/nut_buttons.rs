@@ -141,17 +141,15 @@ pub fn of_chosen(ui: &mut Ui, scene: &mut Scene<'_>, row: Rect, stepped: bool) {
     let room = between.width() - 4.0;
     let figures = scene.figures;
     let at = from + turn;
+    let [long, short] = match turn.0 == 0 && scene.nuts_wait() {
+        true => [String::new(), String::new()],
+        false => [figures.turn(turn), figures.turn_short(turn)],
+    };
     let lines = [
         (
             vec![
-                (
-                    format!("{arm}  {}", figures.turn(turn)),
-                    theme::bold(size::BODY),
-                ),
-                (
-                    format!("{arm}  {}", figures.turn_short(turn)),
-                    theme::bold(size::BODY),
-                ),
+                (format!("{arm}  {long}"), theme::bold(size::BODY)),
+                (format!("{arm}  {short}"), theme::bold(size::BODY)),
             ],
             if turn.0 == 0 {
                 palette.ink
