@@ -34,6 +34,7 @@ impl VisitView {
         if self.stage != Some(stage) {
             *self = Self {
                 stage: Some(stage),
+                seen: self.seen,
                 wants_focus: true,
                 ..Self::default()
             };
