@@ -112,11 +112,11 @@ fn passes_stand_side_by_side_and_any_two_compare() {
     if harness.query_by_label("Two passes compared").is_some() {
         press(&mut harness, Modifiers::NONE, Key::Escape);
     }
-    harness.get_by_label("What to do");
+    harness.get_by_label("How it stands");
     click(&mut harness, "Side by side");
     harness.get_by_label("Two passes compared");
     click(&mut harness, "Back to the picture");
-    harness.get_by_label("What to do");
+    harness.get_by_label("How it stands");
 }
 
 #[test]
@@ -455,7 +455,7 @@ fn the_crew_is_told_step_by_step_and_then_nothing_moves() {
     harness.run_steps(3);
     says(&harness, "Pass 2: what is wrong");
     click(&mut harness, "Leave the crew view");
-    harness.get_by_label("What to do");
+    harness.get_by_label("How it stands");
 }
 
 /// Turns a nut by its button so many times.

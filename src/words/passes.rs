@@ -75,7 +75,7 @@ texts! {
     side_found(number) { en: "{number} as found", es: "{number} inicial" }
     side_left(number) { en: "{number} as left", es: "{number} final" }
     side_predicted { en: "predicted", es: "previsto" }
-    with_scatter { en: "with scatter", es: "con variación" }
+    with_variation { en: "with variation", es: "con variación" }
     side_foretold(number) { en: "{number} predicted", es: "{number} previsto" }
     side_foretold_bars(number) { en: "{number} predicted, bars: 9 of 10 pieces", es: "{number} previsto, barras: 9 de 10 piezas" }
     side_description(passes) { en: "Every pass over the jaw: {passes}", es: "Cada pasada sobre la mordaza: {passes}" }

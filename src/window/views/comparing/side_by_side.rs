@@ -13,7 +13,7 @@ use crate::window::views::widgets::{button, muted};
 
 /// Height below which the chart needs all of the width; what fades at its edge.
 const LOW: f32 = 440.0;
-const FADE: f32 = 30.0;
+const FADE: f32 = 20.0;
 
 /// Share of the width that the charts take.
 const CHARTS: f32 = 0.6;
@@ -68,7 +68,7 @@ const TABLE: f32 = 0.46;
 fn charts(ui: &mut Ui, scene: &mut Scene<'_>, room: f32) {
     ui.spacing_mut().item_spacing.y = 4.0;
     let below = side_table::height(scene).min(room * TABLE);
-    let axis = side_chart::show(ui, scene, (room - below - 18.0).max(80.0), None);
+    let axis = side_chart::show(ui, scene, (room - below - 8.0).max(80.0), None);
     if let Some(axis) = axis {
         side_table::show(ui, scene, axis, below);
     }

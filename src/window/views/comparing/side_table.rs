@@ -19,7 +19,8 @@ use crate::window::views::picture::legend::Sign;
 pub const GUTTER: f32 = 40.0;
 pub const SPREAD: f32 = 150.0;
 
-/// Height of the names of columns, of a pass, and of what was turned after it.
+/// Height of the names of columns, which stand beside the chart's legend; of a
+/// pass, and of what was turned after it.
 const HEAD: f32 = 20.0;
 const PASS: f32 = 30.0;
 const TURNS: f32 = 12.0;
@@ -58,15 +59,16 @@ pub fn height(scene: &Scene<'_>) -> f32 {
         Row::Turned(_) => TURNS,
         Row::Pass(_) | Row::Ahead(..) => PASS,
     });
-    HEAD + high.sum::<f32>()
+    high.sum()
 }
 
 /// Draws it, no higher than given, its columns under the arms of the chart.
 pub fn show(ui: &mut Ui, scene: &Scene<'_>, axis: JawAxis, most: f32) {
     let words = scene.words();
     let palette = scene.palette;
-    let wide = Vec2::new(ui.available_width(), HEAD);
-    let (head, _) = ui.allocate_exact_size(wide, Sense::hover());
+    let mut head = ui.available_rect_before_wrap();
+    head.max.y = head.min.y;
+    head.min.y -= HEAD;
     let limit = scene.figures.limit(scene.session.tolerance.length());
     for (at, align, text) in [
         (
@@ -97,7 +99,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, axis: JawAxis, most: f32) {
     };
     ScrollArea::vertical()
         .id_salt("side table")
-        .max_height(most - HEAD)
+        .max_height(most)
         .show(ui, |ui| {
             ui.spacing_mut().item_spacing.y = 0.0;
             for row in rows(scene) {
@@ -192,7 +194,7 @@ impl Table {
         self.means(ui, scene, area, means, (palette.preview, None));
         if let Some(forecast) = scene.outlook.forecast(turns) {
             let text = format!("≈ {}", scene.figures.predicted(forecast.median_nm));
-            let note = scene.words().with_scatter();
+            let note = scene.words().with_variation();
             let bar = self.spread(ui, scene, area, (&text, palette.preview, note), None);
             self.foretold(ui, scene, bar, (forecast.median_nm, forecast.p90_nm));
         }

@@ -41,7 +41,12 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let lines = [(turned, small, scene.palette.preview), (said, bold, ink)];
     let lines = lines.map(|(text, font, ink)| ui.painter().layout(text, font, ink, width));
     let below: f32 = lines.iter().map(|line| line.size().y + 4.0).sum();
-    side_chart::show(ui, scene, ui.available_height() - below, Some(font));
+    side_chart::show(
+        ui,
+        scene,
+        (ui.available_height() - below).max(80.0),
+        Some(font),
+    );
     for line in lines {
         ui.label(line);
     }

@@ -36,32 +36,15 @@ struct Sizes {
     key: f32,
 }
 
+const fn sizes(letter: f32, typed: f32, key: f32) -> Sizes {
+    Sizes { letter, typed, key }
+}
+
 /// Those of a view that is so high at least, from the highest down.
 const SIZES: [(f32, Sizes); 3] = [
-    (
-        560.0,
-        Sizes {
-            letter: 168.0,
-            typed: 46.0,
-            key: 80.0,
-        },
-    ),
-    (
-        400.0,
-        Sizes {
-            letter: 104.0,
-            typed: size::FIGURE,
-            key: 60.0,
-        },
-    ),
-    (
-        0.0,
-        Sizes {
-            letter: 76.0,
-            typed: size::FIGURE * 0.8,
-            key: TARGET,
-        },
-    ),
+    (560.0, sizes(168.0, 46.0, 80.0)),
+    (400.0, sizes(104.0, size::FIGURE, 60.0)),
+    (0.0, sizes(76.0, size::FIGURE * 0.8, TARGET)),
 ];
 
 /// Most of the width that the whole takes, and that the title leaves to the way.
@@ -385,6 +368,10 @@ fn without_field(ui: &Ui, scene: &mut Scene<'_>, guided: &mut Guided) {
     ui.input(|input| {
         for event in &input.events {
             if let Event::Text(text) = event {
+                // What was refused gives way to what is typed next.
+                if guided.complaint.take().is_some() {
+                    guided.typed.clear();
+                }
                 guided.typed.push_str(text);
             }
         }
@@ -419,8 +406,7 @@ fn enter(ui: &Ui, scene: &mut Scene<'_>, guided: &mut Guided) {
         return;
     }
     let text = std::mem::take(&mut guided.typed);
-    let has_field = guided.due(scene.session).is_some();
-    if !take(scene, guided, &text) && has_field {
+    if !take(scene, guided, &text) {
         // It stays in the field, and what is typed next takes its place.
         select_all(ui, field_id(), &text);
         guided.typed = text;

@@ -13,7 +13,7 @@ use crate::window::views::Scene;
 use crate::window::views::picture::jaw_axis::JawAxis;
 use crate::window::views::picture::labels::Labels;
 use crate::window::views::picture::legend::{Key, Legend, Sign};
-use crate::window::views::picture::plot::{AXIS_WIDTH, Chart, Mark, Pen, range};
+use crate::window::views::picture::plot::{AXIS_WIDTH, Chart, Pen, range};
 use crate::window::views::turning::nut_input;
 
 /// Standard deviations either side that nine in ten values of a normal
@@ -68,19 +68,13 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, height: f32) -> JawAxis {
         ] {
             pieces.iter().for_each(|piece| sheet.line(piece, pen));
         }
-        let pen = Pen::solid(palette.muted, 1.0);
-        let single = Mark {
-            shape: MarkerShape::Plus,
-            radius: 3.5,
-            fill: palette.muted,
-            pen,
-        };
-        sheet.marks(&drawing.readings, single);
+        let (thin, grey) = (Pen::solid(palette.muted, 1.0), palette.muted);
+        sheet.marks(&drawing.readings, (MarkerShape::Plus, 3.5), (grey, thin));
         for station in &drawing.stations {
             let Some(mean) = station.mean else { continue };
             // Twice the standard uncertainty, as gauges are usually stated.
-            let pen = Pen::solid(palette.present, 1.4);
             if let Some(half) = station.u_nm.map(|u| 2.0 * u) {
+                let pen = Pen::solid(palette.present, 1.4);
                 sheet.whisker(station.x, (mean - half, mean + half), pen);
             }
             let fill = if station.counts {
@@ -88,44 +82,23 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, height: f32) -> JawAxis {
             } else {
                 palette.grid
             };
-            let pen = Pen::solid(palette.present, 2.4);
-            let (shape, radius) = (MarkerShape::Circle, MEAN);
-            sheet.marks(
-                &[[station.x, mean]],
-                Mark {
-                    shape,
-                    radius,
-                    fill,
-                    pen,
-                },
-            );
+            let edge = Pen::solid(palette.present, 2.4);
+            let mark = (MarkerShape::Circle, MEAN);
+            sheet.marks(&[[station.x, mean]], mark, (fill, edge));
         }
-        let pen = Pen::solid(palette.muted, 1.6);
-        let hollow = Mark {
-            shape: MarkerShape::Circle,
-            radius: MEAN,
-            fill: palette.card,
-            pen,
-        };
-        sheet.marks(&drawing.waiting, hollow);
+        let edge = Pen::solid(palette.muted, 1.6);
+        let mark = (MarkerShape::Circle, MEAN);
+        sheet.marks(&drawing.waiting, mark, (palette.card, edge));
         for station in &drawing.stations {
             let Some(after) = station.after else { continue };
-            let radius = if station.arm.is_some() {
+            let reach = if station.arm.is_some() {
                 AFTER.0
             } else {
                 AFTER.1
             };
-            let (shape, fill) = (MarkerShape::Diamond, palette.card);
-            let pen = Pen::solid(palette.preview, 2.2);
-            sheet.marks(
-                &[[station.x, after]],
-                Mark {
-                    shape,
-                    radius,
-                    fill,
-                    pen,
-                },
-            );
+            let edge = Pen::solid(palette.preview, 2.2);
+            let mark = (MarkerShape::Diamond, reach);
+            sheet.marks(&[[station.x, after]], mark, (palette.card, edge));
         }
     });
     let frame = *transform.frame();

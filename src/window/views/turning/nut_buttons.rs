@@ -15,7 +15,7 @@ use crate::window::views::turning::chosen_nut;
 use crate::window::views::turning::lettering::first_fitting;
 
 /// Width of a button beside its nut.
-pub const WIDTH: f32 = 55.0;
+pub const WIDTH: f32 = 58.0;
 
 /// Width of a button below the plates: its share of the row, least and most.
 const BELOW: (f32, f32, f32) = (0.3, 84.0, 190.0);

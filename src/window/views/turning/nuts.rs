@@ -21,7 +21,7 @@ use crate::window::views::turning::{chosen_nut, nut_buttons, nut_drawn};
 const DRAG_POINTS: f32 = 14.0;
 
 /// Width from which a nut has its buttons beside it.
-const ROOMY: f32 = 2.0 * nut_buttons::WIDTH + 40.0;
+const ROOMY: f32 = 2.0 * nut_buttons::WIDTH + 36.0;
 
 /// Width from which a plate without buttons has its words beside the nut.
 const WORDED: f32 = 84.0;
@@ -96,7 +96,7 @@ fn plate_width(scene: &Scene<'_>, axis: JawAxis) -> f32 {
     let edge = ends.map_or(f32::INFINITY, |(first, last)| {
         (axis.x(*first) - axis.left).min(axis.right - axis.x(*last))
     });
-    let leaning = (closest - 8.0 + edge) / 1.5;
+    let leaning = (closest - 6.0 + edge) / 1.5;
     (closest - 6.0).min(leaning).clamp(26.0, 180.0)
 }
 
@@ -208,7 +208,7 @@ fn round_of(scene: &Scene<'_>, rect: Rect) -> Round {
         _ => -1.0,
     };
     let (centre, radius) = if rect.width() >= ROOMY {
-        (rect.center_top() + Vec2::new(0.0, 23.0), 19.0)
+        (rect.center_top() + Vec2::new(0.0, 23.0), 17.0)
     } else if rect.width() >= WORDED {
         (rect.left_center() + Vec2::new(14.0, 0.0), 10.0)
     } else {
