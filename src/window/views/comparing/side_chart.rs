@@ -42,7 +42,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, height: f32, wall: Option<f32>) -> O
         None => (side_table::GUTTER, side_table::SPREAD),
     };
     let left = ui.cursor().left() + gutter + AXIS_WIDTH;
-    let room = ui.available_width() - gutter - AXIS_WIDTH;
+    let room = ui.available_width() - gutter - AXIS_WIDTH - right;
     let legend = wall
         .is_none()
         .then(|| Legend::of(ui, palette, room, keys(scene, false)));
