@@ -78,7 +78,7 @@ fn a_session_is_made_recorded_judged_and_planned() {
     );
     assert_eq!(
         recorded,
-        "Pass 1 recorded: p.jawtrue\nAlready outside the tolerance. Still to measure: A+6. Spread 0.0083″, limit 0.003″. The splice is thickest at D and thinnest at B: the jaws are not true.\n"
+        "Pass 1 recorded: p.jawtrue\nAlready outside the tolerance. Still to measure: A+6. Spread 0.0082″, limit 0.003″. The splice is thickest at D and thinnest at B: the jaws are not true.\n"
     );
     shop.out("record p.jawtrue --readings '0.25,0.25,0.25,0.25,0.25,0.2531' --turned 0,+1,-2,0");
     let session = store::open(&shop.path().join("p.jawtrue")).unwrap().session;

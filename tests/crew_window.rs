@@ -90,7 +90,7 @@ fn passes_stand_side_by_side_and_any_two_compare() {
     }
     // The last two, with what was foretold from the one before.
     harness.get_by_label("Turned between them: A OUT 1.");
-    harness.get_by_label("Spread 0.0048″, then 0.0023″.");
+    harness.get_by_label("Spread 0.0048″, then 0.0022″.");
     harness.get_by_label_contains("3 predicted");
     harness.get_by_label_contains("Pass 3, spread 0.00225″, predicted ");
     harness.get_by_label_contains("✓ predicted 0.00");
@@ -106,7 +106,7 @@ fn passes_stand_side_by_side_and_any_two_compare() {
     harness.run_steps(2);
     press(&mut harness, Modifiers::NONE, Key::Enter);
     harness.get_by_label("Turned between them: A OUT 3, B OUT 1.");
-    harness.get_by_label("Spread 0.0100″, then 0.0023″.");
+    harness.get_by_label("Spread 0.0100″, then 0.0022″.");
     harness.get_by_label("+0.0085");
     press(&mut harness, Modifiers::NONE, Key::Escape);
     if harness.query_by_label("Two passes compared").is_some() {

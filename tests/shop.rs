@@ -7,6 +7,7 @@ mod invented_shop;
 
 use std::cmp::Reverse;
 use std::fs;
+use std::sync::Arc;
 
 use common::{jawtrue, session};
 use invented_shop::Hidden;
@@ -22,7 +23,7 @@ use jawtrue::units::{Length, TypedLength, Unit};
 use jawtrue::words::{Figures, Language};
 
 /// A visit of one or two pieces with these profiles, in nanometres.
-fn visit(day: i64, found: &[f64], left: &[f64]) -> VisitSummary {
+fn visit(day: i64, found: &[f64], left: &[f64]) -> Arc<VisitSummary> {
     let mut session = session(&vec![""; found.len()]);
     session.invented = true;
     session.id = format!("{day:08}");
@@ -41,13 +42,13 @@ fn visit(day: i64, found: &[f64], left: &[f64]) -> VisitSummary {
     let second = session.passes[0].clone();
     session.passes.push(second);
     read(&mut session, 1, left);
-    VisitSummary::of(&session, format!("{day}.jawtrue"))
+    VisitSummary::of(&session, format!("{day}.jawtrue")).into()
 }
 
 /// A simulated press: its visits, the true rates of its stations against their
 /// mean, and the piece that comes 40 days after the last visit.
 struct Simulated {
-    visits: Vec<VisitSummary>,
+    visits: Vec<Arc<VisitSummary>>,
     rates: Vec<f64>,
     later: Vec<f64>,
 }
@@ -139,8 +140,8 @@ fn stopping_at_a_lucky_spread_is_no_drift() {
         }
         visits.push(visit(30 * number, &found, &left));
     }
-    let found: f64 = visits.iter().map(|v| v.found.unwrap().nm_f64()).sum();
-    let left: f64 = visits.iter().map(|v| v.left.unwrap().nm_f64()).sum();
+    let found: f64 = visits.iter().map(|v| v.found.unwrap().value.nm_f64()).sum();
+    let left: f64 = visits.iter().map(|v| v.left.unwrap().value.nm_f64()).sum();
     assert!(found > 2.0 * left, "the spread alone would look like drift");
     let drift = Drift::of(&visits).unwrap();
     assert!(!drift.fastest.is_sure(), "{drift:?}");
@@ -149,17 +150,17 @@ fn stopping_at_a_lucky_spread_is_no_drift() {
 #[test]
 fn too_little_to_say_is_said() {
     let level = [0.0; 4];
-    let mut visits: Vec<VisitSummary> = (0..3)
+    let mut visits: Vec<Arc<VisitSummary>> = (0..3)
         .map(|number| visit(30 * number, &level, &level))
         .collect();
     assert_eq!(Drift::of(&visits), Err(NoDrift::TooFew(2)));
     visits.push(visit(90, &level, &level));
     assert!(Drift::of(&visits).is_ok());
     // Nuts moved between two visits, a day that is not known.
-    visits[2].nuts.0[1] = NutPosition(1);
+    Arc::make_mut(&mut visits[2]).nuts.0[1] = NutPosition(1);
     assert_eq!(Drift::of(&visits), Err(NoDrift::TooFew(2)));
-    visits[2].nuts.0[1] = NutPosition(0);
-    visits[1].day = None;
+    Arc::make_mut(&mut visits[2]).nuts.0[1] = NutPosition(0);
+    Arc::make_mut(&mut visits[1]).day = None;
     assert_eq!(Drift::of(&visits), Err(NoDrift::TooFew(1)));
 }
 
@@ -170,7 +171,7 @@ fn too_little_to_say_is_said() {
 fn the_next_check_is_where_the_tolerance_ends() {
     let level = [0.0; 4];
     let grown = |days: f64| [0.0, 0.0, 0.0, 1000.0 * days];
-    let visits: Vec<VisitSummary> = (0..4)
+    let visits: Vec<Arc<VisitSummary>> = (0..4)
         .map(|number| {
             visit(
                 30 * number,
@@ -185,7 +186,7 @@ fn the_next_check_is_where_the_tolerance_ends() {
     assert!((drift.fastest.rate_nm - 1000.0).abs() < 1e-6, "{drift:?}");
     let last = visits[3].day.unwrap();
     assert_eq!(drift.next_check, NextCheck::By(last.later(76).unwrap()));
-    let still: Vec<VisitSummary> = (0..4)
+    let still: Vec<Arc<VisitSummary>> = (0..4)
         .map(|number| visit(30 * number, &level, &level))
         .collect();
     assert_eq!(

@@ -16,6 +16,7 @@ use common::session;
 use invented_shop::Hidden;
 use jawtrue::session::{IsoDate, PriorShelf, Session, Stands};
 use jawtrue::shop::{Taught, Trend, VisitSummary, Wanted, months};
+use jawtrue::splice::Spread;
 use jawtrue::store::{
     self, Expected, Look, OpenProblem, SaveProblem, Shop, ShopNews, ShopReader, ShopWatch,
     shop_index_path,
@@ -86,25 +87,31 @@ fn the_index_says_what_the_files_say() {
     };
     assert_eq!(again(5), fresh);
     assert_eq!(again(0), fresh);
-    // A damaged line has its own file read again, a damaged head all of them.
-    let text = fs::read_to_string(&index).unwrap();
-    let damaged = text.replacen("\n[[", "\n[\"[", 1);
-    assert_ne!(damaged, text);
-    fs::write(&index, damaged).unwrap();
-    assert_eq!(again(1), fresh);
-    assert_eq!(again(0), fresh);
+    // Whatever byte of it is damaged: at the worst the files are read again.
+    let sound = fs::read(&index).unwrap();
+    let head = sound.iter().position(|byte| *byte == b'\n').unwrap();
+    let flipped = |at: usize| {
+        let mut bytes = sound.clone();
+        bytes[at] ^= 1;
+        bytes
+    };
+    let other_format = String::from_utf8_lossy(&sound[..head]).replacen(":", ":9", 1);
     for damaged in [
-        text.replacen("\"shop_index\":", "\"shop_index\":9", 1),
-        text.replacen("shop\"}", "other\"}", 1),
-        String::new(),
-        "\0\u{1}".into(),
+        flipped(3),
+        flipped(head),
+        flipped(head + 1),
+        flipped(sound.len() / 2),
+        flipped(sound.len() - 1),
+        sound[..sound.len() - 1].to_vec(),
+        [other_format.as_bytes(), &sound[head..]].concat(),
+        Vec::new(),
+        vec![0xff, 0xfe, 0],
     ] {
-        assert_ne!(damaged, text);
+        assert_ne!(damaged, sound);
         fs::write(&index, damaged).unwrap();
         assert_eq!(again(5), fresh);
+        assert_eq!(again(0), fresh);
     }
-    fs::write(&index, [0xff, 0xfe, 0]).unwrap();
-    assert_eq!(again(5), fresh);
     fs::remove_file(&index).unwrap();
     assert_eq!(again(5), fresh);
     // Same size, another time: read again.
@@ -349,7 +356,7 @@ fn months_add_up() {
 /// is even about the line: the slope is 254 000 nm a year.
 #[test]
 fn a_press_that_gets_worse_is_told() {
-    let visits = |grows: f64| -> Vec<VisitSummary> {
+    let visits = |grows: f64| -> Vec<Arc<VisitSummary>> {
         let visits = (0..9).map(|number: i64| {
             let mut session = named(&format!("{number}"));
             let when = day("2026-01-01").later(number * 50).unwrap();
@@ -361,8 +368,11 @@ fn a_press_that_gets_worse_is_told() {
             ];
             let nm = 100_000.0 + grows * years + zigzag[number as usize];
             let length = jawtrue::units::Length::from_nm(nm.round() as i64);
-            visit.found = Some(length.into());
-            visit
+            visit.found = visit.found.map(|found| Spread {
+                value: length.into(),
+                ..found
+            });
+            visit.into()
         });
         visits.collect()
     };
@@ -374,7 +384,7 @@ fn a_press_that_gets_worse_is_told() {
     assert_eq!(Trend::of(&visits(254_000.0)[..4]), None);
     // After a repair it is another press.
     let mut repaired = visits(254_000.0);
-    repaired[6].repaired = "rod B".into();
+    Arc::make_mut(&mut repaired[6]).repaired = "rod B".into();
     assert_eq!(Trend::of(&repaired), None);
 }
 

@@ -325,7 +325,7 @@ fn standing(practice: &Practice, session: &Session, figures: &Figures) -> String
     let limit = session.tolerance.length();
     let spread = gate.spread.map_or_else(
         || "–".to_owned(),
-        |spread| figures.with_unit(&figures.spread(spread.value, limit)),
+        |spread| figures.with_unit(&figures.spread(&spread, limit)),
     );
     words.practice_spread(spread, figures.limit(limit), stands)
 }

@@ -9,8 +9,9 @@ use crate::session::{IsoDate, PriorShelf, Session};
 use crate::shop::{
     Drift, NINETY_FIVE, NextCheck, NoDrift, Outcome, PressBook, Taught, Trend, by_need,
 };
+use crate::splice::Spread;
 use crate::store::{Shop, ShopReader, today};
-use crate::units::{ExactLength, Unit};
+use crate::units::Unit;
 use crate::words::Figures;
 
 use super::many::json;
@@ -266,7 +267,7 @@ fn told(book: &PressBook, taught: Option<&Taught>, figures: &Figures) -> Vec<Str
 }
 
 fn line<'a>(book: &'a PressBook, taught: Option<&Taught>) -> PressLine<'a> {
-    let mm = |spread: Option<ExactLength>| spread.map(|spread| spread.in_unit(Unit::Millimetre));
+    let mm = |spread: Option<Spread>| spread.map(|spread| spread.value.in_unit(Unit::Millimetre));
     PressLine {
         press: &book.press,
         visits: book

@@ -2,6 +2,8 @@
 //! chance, plan, headline, buttons, crew view and text all ask here, and none
 //! decides for itself.
 
+use serde::{Deserialize, Serialize};
+
 use crate::splice::{
     Band, Cell, Doubtful, Kept, PieceCheck, Profile, Spread, StationMean, WhyDoubtful, doubtful,
 };
@@ -28,7 +30,7 @@ pub struct Gate {
 }
 
 /// How a piece stands by the plain comparison, as far as it can be said.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 pub enum Stands {
     /// There is no piece.
     #[default]

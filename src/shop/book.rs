@@ -2,6 +2,7 @@
 
 use std::cmp::Reverse;
 use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
 
 use crate::press::ArmIndex;
 use crate::units::Length;
@@ -16,7 +17,7 @@ pub struct PressBook {
     /// Positions of its arms.
     pub arms: Vec<Length>,
     /// Its visits, oldest first; those without a day before all others.
-    pub visits: Vec<VisitSummary>,
+    pub visits: Vec<Arc<VisitSummary>>,
     /// Files that hold a session that stands in the book already: copies.
     pub copies: Vec<String>,
     /// How it drifts between visits, or why that cannot be said.
@@ -87,8 +88,8 @@ impl PressBook {
 
 /// The visits from the last one on that followed a repair; what was before is
 /// another press.
-pub fn since_repair(visits: &[VisitSummary]) -> &[VisitSummary] {
-    let repaired = |visit: &VisitSummary| !visit.repaired.is_empty();
+pub fn since_repair(visits: &[Arc<VisitSummary>]) -> &[Arc<VisitSummary>] {
+    let repaired = |visit: &Arc<VisitSummary>| !visit.repaired.is_empty();
     let from = visits.iter().rposition(repaired).unwrap_or(0);
     visits.get(from..).unwrap_or_default()
 }
@@ -96,11 +97,14 @@ pub fn since_repair(visits: &[VisitSummary]) -> &[VisitSummary] {
 /// The books of all presses, by name as people count. Visits belong to one press where its name
 /// and its arms are the same; of files with one session, that with most pieces
 /// stands.
-pub fn press_books(visits: impl IntoIterator<Item = VisitSummary>) -> Vec<PressBook> {
-    let mut books: BTreeMap<(String, Vec<Length>), Vec<VisitSummary>> = BTreeMap::new();
-    for visit in visits {
-        let press = (visit.press.clone(), visit.arms.clone());
-        books.entry(press).or_default().push(visit);
+pub fn press_books(
+    visits: impl IntoIterator<Item = impl Into<Arc<VisitSummary>>>,
+) -> Vec<PressBook> {
+    let visits: Vec<Arc<VisitSummary>> = visits.into_iter().map(Into::into).collect();
+    let mut books: BTreeMap<(&str, &[Length]), Vec<_>> = BTreeMap::new();
+    for visit in &visits {
+        let book = books.entry((&visit.press, &visit.arms)).or_default();
+        book.push(Arc::clone(visit));
     }
     let mut books: Vec<_> = books.into_iter().collect();
     books.sort_by_cached_key(|((press, _), _)| counted(press));
@@ -121,8 +125,8 @@ pub fn press_books(visits: impl IntoIterator<Item = VisitSummary>) -> Vec<PressB
             visits.sort_by(|a, b| (a.day, &a.id, &a.file).cmp(&(b.day, &b.id, &b.file)));
             let drift = Drift::of(since_repair(&visits));
             PressBook {
-                press,
-                arms,
+                press: press.to_owned(),
+                arms: arms.to_vec(),
                 visits,
                 copies,
                 drift,

@@ -14,6 +14,7 @@
 //! intervals are then wider than they need be.
 
 use std::cmp::Ordering;
+use std::sync::Arc;
 
 use crate::session::IsoDate;
 use crate::stats::{Foretold, LeastSquares};
@@ -120,7 +121,7 @@ impl Drift {
     ///
     /// # Errors
     /// See [`NoDrift`].
-    pub fn of(visits: &[VisitSummary]) -> Result<Self, NoDrift> {
+    pub fn of(visits: &[Arc<VisitSummary>]) -> Result<Self, NoDrift> {
         let pairs = visits.iter().zip(visits.iter().skip(1));
         let changes: Vec<Change> = pairs.filter_map(|(from, to)| change(from, to)).collect();
         if changes.len() < FEWEST {
@@ -267,11 +268,23 @@ impl Drift {
             return NextCheck::ScatterAlone;
         }
         let ahead = self.ahead();
-        let day = (1..=ahead).find(|days| !holds(*days));
-        match day.and_then(|day| last.day?.later(day - 1)) {
-            Some(day) => NextCheck::By(day),
-            None => NextCheck::NotWithin(ahead),
+        if holds(ahead) {
+            return NextCheck::NotWithin(ahead);
         }
+        // A value that grows straight and an uncertainty that grows as √(a + b
+        // days²) make every pair's difference convex in days, and so is the largest
+        // of them: up to some day it holds, and never after.
+        let (mut good, mut bad) = (0, ahead);
+        while bad - good > 1 {
+            let day = good + (bad - good) / 2;
+            match holds(day) {
+                true => good = day,
+                false => bad = day,
+            }
+        }
+        last.day
+            .and_then(|day| day.later(good))
+            .map_or(NextCheck::NotWithin(ahead), NextCheck::By)
     }
 }
 

@@ -2,6 +2,7 @@
 
 use std::cmp::Reverse;
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use crate::session::IsoDate;
 use crate::stats::LeastSquares;
@@ -32,10 +33,10 @@ impl Trend {
     /// squares; none for fewer than [`FEWEST_FOUND`] visits with spread and
     /// day since the last repair. Spreads are no normal scatter, but of one kind from visit to visit;
     /// the interval is by Student's t.
-    pub fn of(visits: &[VisitSummary]) -> Option<Self> {
+    pub fn of(visits: &[Arc<VisitSummary>]) -> Option<Self> {
         let found = since_repair(visits).iter().filter_map(|visit| {
             let spread = visit.found.as_ref()?;
-            Some((visit.day?.day_number() as f64 / YEAR, spread.nm_f64()))
+            Some((visit.day?.day_number() as f64 / YEAR, spread.value.nm_f64()))
         });
         let (years, spreads): (Vec<f64>, Vec<f64>) = found.unzip();
         if years.len() < FEWEST_FOUND {
@@ -154,7 +155,7 @@ impl PressBook {
     /// Test pieces and minutes a month over the year before a day, or since
     /// the first visit where that is less; none without a visit in it.
     pub fn a_month(&self, today: IsoDate) -> Option<(f64, f64)> {
-        let days = |visit: &VisitSummary| {
+        let days = |visit: &Arc<VisitSummary>| {
             let ago = today.day_number() - visit.day?.day_number();
             (0..=YEAR as i64).contains(&ago).then_some(ago)
         };

@@ -1,12 +1,14 @@
 //! One session as the press book needs it.
 
+use serde::{Deserialize, Serialize};
+
 use crate::press::NutPosition;
 use crate::session::{IsoDate, Session, Stands};
-use crate::splice::Band;
-use crate::units::{ExactLength, Length, Unit};
+use crate::splice::{Band, Spread};
+use crate::units::{Length, Unit};
 
 /// What the press book keeps of a session.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct VisitSummary {
     /// The file it was read from.
     pub file: String,
@@ -17,6 +19,7 @@ pub struct VisitSummary {
     /// The press by its name.
     pub press: String,
     /// Positions of its arms.
+    #[serde(with = "nanometres")]
     pub arms: Vec<Length>,
     /// When, as typed.
     pub when: String,
@@ -37,9 +40,9 @@ pub struct VisitSummary {
     /// The tolerance.
     pub tolerance: Length,
     /// Spread of the first piece that was read.
-    pub found: Option<ExactLength>,
+    pub found: Option<Spread>,
     /// Spread of the last piece that was read.
-    pub left: Option<ExactLength>,
+    pub left: Option<Spread>,
     /// How the last piece stands by the plain comparison.
     pub stands: Stands,
     /// Test pieces laced.
@@ -59,6 +62,7 @@ pub struct VisitSummary {
     /// Notches left outward and inward at each arm, where its limits are known.
     pub travel_left: Vec<Option<(i32, i32)>>,
     /// Positions of the stations.
+    #[serde(with = "nanometres")]
     pub stations: Vec<Length>,
     /// Their names.
     pub station_names: Vec<String>,
@@ -67,6 +71,22 @@ pub struct VisitSummary {
     pub found_nm: Vec<Option<f64>>,
     /// The same of the last piece.
     pub left_nm: Vec<Option<f64>>,
+}
+
+/// Lengths as the index has them: thousands of them are read at a start.
+mod nanometres {
+    use serde::{Deserialize, Deserializer, Serializer};
+
+    use crate::units::Length;
+
+    pub fn serialize<S: Serializer>(all: &[Length], serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_seq(all.iter().map(|length| length.nm()))
+    }
+
+    pub fn deserialize<'de, D: Deserializer<'de>>(from: D) -> Result<Vec<Length>, D::Error> {
+        let all = Vec::<i64>::deserialize(from)?;
+        Ok(all.into_iter().map(Length::from_nm).collect())
+    }
 }
 
 /// What is known of how a visit ended.
@@ -133,10 +153,7 @@ impl VisitSummary {
             .filter(|(_, pass)| pass.has_readings())
             .map(|(index, _)| index)
             .collect();
-        let spread = |pass: Option<&usize>| {
-            let spread = session.spread_of(*pass?)?;
-            Some(spread.value)
-        };
+        let spread = |pass: Option<&usize>| session.spread_of(*pass?);
         let deviations =
             |pass: Option<&usize>| pass.map_or_else(Vec::new, |pass| deviations(session, *pass));
         let arms = session.press.arms.len();

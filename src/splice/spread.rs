@@ -1,15 +1,19 @@
 //! The spread and the plain comparison with the tolerance.
 
+use serde::{Deserialize, Serialize};
+
 use crate::units::{ExactLength, Length};
 
 use super::{Profile, Station};
 
 /// Largest station mean minus smallest, over the stations that count and were
 /// read.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Spread {
     /// The spread itself.
     pub value: ExactLength,
+    /// The smallest mean.
+    pub least: ExactLength,
     /// Index of the thickest station; the leftmost among equals.
     pub thickest: usize,
     /// Index of the thinnest station; the leftmost among equals.
@@ -42,6 +46,7 @@ impl Spread {
         let ((thickest, most), (thinnest, least)) = thickest.zip(thinnest)?;
         (read >= 2).then(|| Self {
             value: most.minus(least),
+            least,
             thickest,
             thinnest,
         })

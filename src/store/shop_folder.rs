@@ -4,6 +4,8 @@ use std::fs::{self, Metadata};
 use std::path::{Path, PathBuf};
 use std::time::{SystemTime, UNIX_EPOCH};
 
+use serde::{Deserialize, Serialize};
+
 use super::disk::DiskProblem;
 use super::{PRACTICE_ENDING, SESSION_ENDING};
 
@@ -66,7 +68,7 @@ fn look_into(folder: &Path, depth: usize, found: &mut SessionFiles) -> Result<()
 
 /// What tells whether a file was changed, without reading it: when it was
 /// last written, and its size.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Stamp {
     /// Nanoseconds from the start of 1970, UTC.
     pub written: i64,

@@ -2,9 +2,10 @@
 //! reads what is new or was changed since the look before, on all cores, and
 //! lets go of what is gone. No file is ever changed.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 use std::time::SystemTime;
 
 use crate::session::Session;
@@ -71,10 +72,13 @@ pub enum Look {
     BrokenOff,
 }
 
+/// Files whose stamps one thread looks at at a time.
+const STAMPED: usize = 500;
+
 /// What stands in a file.
 #[derive(Debug, PartialEq)]
 enum Entry {
-    Visit(Box<VisitSummary>),
+    Visit(Arc<VisitSummary>),
     Unread(OpenProblem),
     Practice,
 }
@@ -97,12 +101,14 @@ impl ShopReader {
     pub fn new(folder: &Path, index: Option<PathBuf>) -> Self {
         let indexed = index.as_deref().map(|index| read_index(index, folder));
         let known = indexed.unwrap_or_default().into_iter();
+        let known = known.map(|(stamp, visit)| {
+            let file = visit.file.clone();
+            (file, (Some(stamp), Entry::Visit(visit)))
+        });
         Self {
             folder: folder.to_owned(),
             index,
-            known: known
-                .map(|(file, (stamp, visit))| (file, (Some(stamp), Entry::Visit(Box::new(visit)))))
-                .collect(),
+            known: known.collect(),
             practice: Vec::new(),
             closed: Vec::new(),
             upkeep: Ok(Upkeep::default()),
@@ -143,19 +149,27 @@ impl ShopReader {
         (self.practice, self.closed, self.upkeep) = (practice, closed, upkeep);
 
         let mut to_read = Vec::new();
-        let mut there = BTreeSet::new();
-        for path in &found.files {
-            let name = self.name(path);
-            let stamp = fs::metadata(path).ok().and_then(|found| Stamp::of(&found));
-            let known = self.known.get(&name).and_then(|(known, _)| *known);
-            if stamp.is_none() || known != stamp {
+        let mut still = BTreeMap::new();
+        let of_files = |paths: &&[PathBuf]| -> Vec<(String, Option<Stamp>)> {
+            let paths = paths.iter();
+            paths.map(|path| (self.name(path), stamp(path))).collect()
+        };
+        let parts: Vec<&[PathBuf]> = found.files.chunks(STAMPED).collect();
+        let mut there = Vec::with_capacity(found.files.len());
+        in_order(&parts, of_files, |_, part| {
+            there.extend(part);
+            true
+        });
+        let before = self.known.len();
+        for (path, (name, stamp)) in found.files.iter().zip(there) {
+            let known = self.known.remove(&name);
+            if stamp.is_none() || known.as_ref().and_then(|(known, _)| *known) != stamp {
                 to_read.push((path.clone(), name.clone()));
             }
-            there.insert(name);
+            still.extend(known.map(|known| (name, known)));
         }
-        let before = self.known.len();
-        self.known.retain(|name, _| there.contains(name));
-        changed |= before != self.known.len();
+        changed |= before != still.len();
+        self.known = still;
 
         let of = to_read.len();
         let mut read = 0;
@@ -181,22 +195,20 @@ impl ShopReader {
         if (of > 0 || changed)
             && let Some(index) = &self.index
         {
+            let kept = self.known.values().filter_map(|(stamp, entry)| {
+                let Entry::Visit(visit) = entry else {
+                    return None;
+                };
+                Some(((*stamp)?, &**visit))
+            });
+            let kept: Vec<_> = kept.collect();
             // A convenience: without it the next start takes longer.
-            let _ = write_index(index, &self.folder, self.to_keep());
+            let _ = write_index(index, &self.folder, &kept);
         }
         let first = !std::mem::replace(&mut self.looked, true);
         Ok(match changed || first {
             true => Look::Changed,
             false => Look::Same,
-        })
-    }
-
-    fn to_keep(&self) -> impl Iterator<Item = (&str, Stamp, &VisitSummary)> {
-        self.known.iter().filter_map(|(name, (stamp, entry))| {
-            let Entry::Visit(visit) = entry else {
-                return None;
-            };
-            Some((name.as_str(), (*stamp)?, &**visit))
         })
     }
 
@@ -218,10 +230,7 @@ impl ShopReader {
         let mut visits = Vec::new();
         for (name, (_, entry)) in &self.known {
             match entry {
-                Entry::Visit(visit) => visits.push(VisitSummary {
-                    file: name.clone(),
-                    ..(**visit).clone()
-                }),
+                Entry::Visit(visit) => visits.push(Arc::clone(visit)),
                 Entry::Unread(problem) => shop.unread.push((name.clone(), problem.clone())),
                 Entry::Practice => shop.practice.push(name.clone()),
             }
@@ -232,15 +241,20 @@ impl ShopReader {
     }
 }
 
+/// The stamp that a file bears now.
+fn stamp(path: &Path) -> Option<Stamp> {
+    Stamp::of(&fs::metadata(path).ok()?)
+}
+
 /// Reads one file, with the stamp it bore before it was read; none where the
 /// next change might bear the same.
 fn read_entry((path, name): &(PathBuf, String)) -> (Option<Stamp>, Entry, Option<Session>) {
     let looked = SystemTime::now();
-    let stamp = fs::metadata(path).ok().and_then(|found| Stamp::of(&found));
+    let stamp = stamp(path);
     let (entry, session) = match open(path) {
         Ok(opened) => {
             let visit = VisitSummary::of(&opened.session, name.clone());
-            (Entry::Visit(Box::new(visit)), Some(opened.session))
+            (Entry::Visit(Arc::new(visit)), Some(opened.session))
         }
         Err(OpenProblem::OtherKind(OtherKind::Practice)) => (Entry::Practice, None),
         Err(problem) => (Entry::Unread(problem), None),

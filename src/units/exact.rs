@@ -2,6 +2,8 @@
 
 use std::cmp::Ordering;
 
+use serde::{Deserialize, Serialize};
+
 use super::{Length, Unit};
 
 /// A length as an exact fraction of nanometres, for means and spreads.
@@ -10,7 +12,8 @@ use super::{Length, Unit};
 /// multiplication, so a mean of three readings never gains or loses a hair
 /// against a limit. With at most 1 000 repeats of readings below one metre,
 /// every product stays far inside `i128`.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, Serialize, Deserialize)]
+#[serde(try_from = "(i64, i64)", into = "(i64, i64)")]
 pub struct ExactLength {
     numerator_nm: i128,
     denominator: i128,
@@ -30,16 +33,6 @@ impl ExactLength {
         })
     }
 
-    /// From what [`parts`](Self::parts) gave; `None` for a denominator that
-    /// is not positive or for parts beyond `i64`, which no readings give.
-    pub fn from_parts(numerator_nm: i128, denominator: i128) -> Option<Self> {
-        let within = |part: i128| i64::try_from(part).is_ok();
-        (denominator > 0 && within(numerator_nm) && within(denominator)).then_some(Self {
-            numerator_nm,
-            denominator,
-        })
-    }
-
     /// Numerator in nanometres and positive denominator.
     pub fn parts(self) -> (i128, i128) {
         (self.numerator_nm, self.denominator)
@@ -54,6 +47,15 @@ impl ExactLength {
         }
     }
 
+    /// The sum of two exact lengths.
+    pub fn plus(self, other: Self) -> Self {
+        Self {
+            numerator_nm: self.numerator_nm * other.denominator
+                + other.numerator_nm * self.denominator,
+            denominator: self.denominator * other.denominator,
+        }
+    }
+
     /// The nearest float in nanometres; exact for whole nanometres.
     pub fn nm_f64(self) -> f64 {
         self.numerator_nm as f64 / self.denominator as f64
@@ -64,6 +66,30 @@ impl ExactLength {
         // One division of two exactly represented integers gives the
         // correctly rounded quotient: 0.003 in prints as 0.003.
         self.numerator_nm as f64 / (self.denominator * i128::from(unit.nm())) as f64
+    }
+}
+
+/// Parts beyond `i64`, which no readings give, are taken for zero.
+impl From<ExactLength> for (i64, i64) {
+    fn from(exact: ExactLength) -> Self {
+        let part = |part: i128| i64::try_from(part).ok();
+        part(exact.numerator_nm)
+            .zip(part(exact.denominator))
+            .unwrap_or((0, 1))
+    }
+}
+
+impl TryFrom<(i64, i64)> for ExactLength {
+    type Error = &'static str;
+
+    fn try_from((numerator_nm, denominator): (i64, i64)) -> Result<Self, Self::Error> {
+        match denominator {
+            1.. => Ok(Self {
+                numerator_nm: numerator_nm.into(),
+                denominator: denominator.into(),
+            }),
+            _ => Err("a denominator that is not positive"),
+        }
     }
 }
 

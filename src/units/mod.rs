@@ -16,6 +16,7 @@ pub(crate) use listed::listed;
 pub use parse::{LengthProblem, Sign, parse_length};
 pub use print::{
     Rounding, decimal_text, decimals_for_step, decimals_keeping_side, decimals_of_means,
+    difference_text,
 };
 pub(crate) use typed::maybe_move;
 pub use typed::{LengthFault, MaybeLength, TypedLength, TypedMove};

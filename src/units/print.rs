@@ -27,9 +27,13 @@ pub fn decimal_text(
 ) -> String {
     let decimals = decimals.min(MOST_DECIMALS);
     let scale = 10_i128.pow(decimals);
-    let scaled = scaled(value.into(), unit, scale, rounding);
+    digits(scaled(value.into(), unit, scale, rounding), decimals)
+}
+
+/// So many units of the last of so many decimals.
+fn digits(scaled: i128, decimals: u32) -> String {
     let magnitude = scaled.unsigned_abs();
-    let scale = scale.unsigned_abs();
+    let scale = 10_u128.pow(decimals);
     let sign = if scaled < 0 { "-" } else { "" };
     if decimals == 0 {
         return format!("{sign}{magnitude}");
@@ -84,6 +88,31 @@ pub fn decimals_of_means(step: Length, unit: Unit) -> u32 {
         .unwrap_or(MOST_DECIMALS)
 }
 
+/// How far `least` plus `value` lies above `least`, with `decimals` decimals:
+/// the difference of the two as they are shown, so that who subtracts what
+/// stands there finds it again. Where that is on another side of `limit` than
+/// the exact figure, it is the exact figure with a decimal more, or as many as tell
+/// its side ([`decimals_keeping_side`]).
+pub fn difference_text(
+    value: ExactLength,
+    least: ExactLength,
+    limit: Length,
+    unit: Unit,
+    decimals: u32,
+) -> String {
+    let limit = ExactLength::from(limit);
+    let scale = 10_i128.pow(decimals.min(MOST_DECIMALS));
+    let shown = |length| scaled(length, unit, scale, Rounding::Nearest);
+    let apart = shown(least.plus(value)) - shown(least);
+    match apart.cmp(&shown(limit)) == value.cmp(&limit) {
+        true => digits(apart, decimals),
+        false => {
+            let decimals = decimals_keeping_side(value, limit, unit, decimals + 1);
+            decimal_text(value, unit, decimals, Rounding::Nearest)
+        }
+    }
+}
+
 /// As many decimals as are needed, from `decimals` up, for the printed figure
 /// to stand on the same side of `limit` (printed alike) as the exact one.
 pub fn decimals_keeping_side(
@@ -116,6 +145,7 @@ pub(super) fn all_digits(length: Length, unit: Unit) -> Option<String> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::units::{Sign, TypedLength};
 
     fn inches(nm: i64, decimals: u32, rounding: Rounding) -> String {
         decimal_text(Length::from_nm(nm), Unit::Inch, decimals, rounding)
@@ -176,8 +206,28 @@ mod tests {
     }
 
     #[test]
+    fn a_spread_is_the_difference_of_what_stands_there() {
+        let shown = |most: &str, least: &str| {
+            let length = |text| TypedLength::parse(text, Unit::Inch, Sign::None).unwrap();
+            let most = ExactLength::from(length(most).length());
+            let least = ExactLength::from(length(least).length());
+            let limit = Length::from_nm(76_200);
+            difference_text(most.minus(least), least, limit, Unit::Inch, 4)
+        };
+        // By hand: 0.2525 less 0.2443 and 0.2526 less 0.2443, of 0.00825 both.
+        assert_eq!(shown("0.25250", "0.24425"), "0.0082");
+        assert_eq!(shown("0.25255", "0.24430"), "0.0083");
+        // 0.2530 less 0.2500 would be 0.003, and it is beyond.
+        assert_eq!(shown("0.25300", "0.24995"), "0.00305");
+        assert_eq!(shown("0.25304", "0.25000"), "0.00304");
+        assert_eq!(shown("0.25300", "0.25000"), "0.0030");
+        // Likewise inside, which is not the same as at the limit.
+        assert_eq!(shown("0.25295", "0.24996"), "0.00299");
+        assert_eq!(shown("0.25295", "0.24994"), "0.0031");
+    }
+
+    #[test]
     fn a_typed_length_made_here_reads_back() {
-        use crate::units::{Sign, TypedLength};
         for nm in [101_600, 6_290_000, 396_875, 25_400_000] {
             for unit in [Unit::Inch, Unit::Millimetre] {
                 let made = TypedLength::from_length(Length::from_nm(nm), unit);

@@ -1,9 +1,10 @@
 //! Figures as people read them: lengths in the unit on show.
 
 use crate::press::{ArmIndex, Notches};
+use crate::splice::Spread;
 use crate::units::{
     ExactLength, Length, Rounding, TypedLength, Unit, decimal_text, decimals_for_step,
-    decimals_keeping_side, decimals_of_means,
+    decimals_keeping_side, decimals_of_means, difference_text,
 };
 
 use super::Language;
@@ -54,10 +55,11 @@ impl Figures {
         self.number(length, self.mean_decimals())
     }
 
-    /// A spread that is compared with a tolerance, without its unit.
-    pub fn spread(&self, spread: ExactLength, tolerance: Length) -> String {
-        let decimals = decimals_keeping_side(spread, tolerance, self.unit, self.mean_decimals());
-        self.number(spread, decimals)
+    /// A spread that is compared with a tolerance, without its unit: the largest
+    /// mean as it is shown less the smallest ([`difference_text`]).
+    pub fn spread(&self, spread: &Spread, tolerance: Length) -> String {
+        let decimals = self.mean_decimals();
+        difference_text(spread.value, spread.least, tolerance, self.unit, decimals)
     }
 
     /// A predicted spread or other length, in nanometres, without its unit, on

@@ -124,7 +124,7 @@ impl Figures {
         let tolerance = of.session.tolerance.length();
         let limit = self.limit(tolerance);
         let spread = of.gate.spread.as_ref();
-        let shown = spread.map(|spread| self.with_unit(&self.spread(spread.value, tolerance)));
+        let shown = spread.map(|spread| self.with_unit(&self.spread(spread, tolerance)));
         let spread = shown.map_or_else(String::new, |shown| words.spread_and_limit(shown, limit));
         let turned = of.turns.iter().any(|turn| turn.0 != 0);
         let promises = matches!(

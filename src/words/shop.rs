@@ -1,7 +1,7 @@
 //! What many sessions say: the press book and drift.
 
 use crate::shop::{Drift, NextCheck, NoDrift, NutBook, Outcome, PressBook, VisitSummary};
-use crate::units::ExactLength;
+use crate::splice::Spread;
 
 use super::Figures;
 
@@ -40,10 +40,10 @@ impl Figures {
 
     /// The spreads of a visit's first and last piece.
     pub fn found_and_left(&self, visit: &VisitSummary) -> (String, String) {
-        let spread = |spread: Option<ExactLength>| {
+        let spread = |spread: Option<Spread>| {
             spread.map_or_else(
                 || "–".to_owned(),
-                |spread| self.with_unit(&self.spread(spread, visit.tolerance)),
+                |spread| self.with_unit(&self.spread(&spread, visit.tolerance)),
             )
         };
         (spread(visit.found), spread(visit.left))

@@ -63,7 +63,7 @@ impl Figures {
         let name = |station: usize| session.station_name(station);
         let mut sentences = self.gate_sentences(session, gate);
         if let Some(spread) = &gate.spread {
-            let shown = self.with_unit(&self.spread(spread.value, tolerance));
+            let shown = self.with_unit(&self.spread(spread, tolerance));
             sentences.push(words.spread_and_limit(shown, self.limit(tolerance)));
             match gate.stands {
                 Stands::Inside => sentences.push(words.stands_inside(self.limit(tolerance))),

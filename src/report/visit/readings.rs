@@ -68,7 +68,7 @@ impl Report<'_> {
             let spread = session.spread_of(pass);
             spread.map_or_else(
                 || "–".to_owned(),
-                |spread| figures.spread(spread.value, session.tolerance.length()),
+                |spread| figures.spread(&spread, session.tolerance.length()),
             )
         };
         let cells = [
@@ -148,7 +148,7 @@ impl Report<'_> {
                 let limit = session.tolerance.length();
                 spread.map_or_else(
                     || "–".to_owned(),
-                    |spread| figures.with_unit(&figures.spread(spread.value, limit)),
+                    |spread| figures.with_unit(&figures.spread(&spread, limit)),
                 )
             };
             let cells = of(&spread, words.report_spread());

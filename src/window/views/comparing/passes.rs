@@ -48,7 +48,7 @@ fn row(ui: &mut Ui, scene: &mut Scene<'_>, index: usize) {
         Some(_) if open => words.spread_open().to_owned(),
         Some(spread) => {
             let tolerance = scene.session.tolerance.length();
-            words.spread_is(scene.figures.spread(spread.value, tolerance))
+            words.spread_is(scene.figures.spread(&spread, tolerance))
         }
         None => words.not_read_yet().to_owned(),
     };

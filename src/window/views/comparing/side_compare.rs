@@ -90,7 +90,7 @@ fn spreads(scene: &Scene<'_>, earlier: usize, later: usize) -> String {
         scene.session.spread_of(pass).map_or_else(
             || words.not_read_yet().to_owned(),
             |spread| {
-                let digits = scene.figures.spread(spread.value, tolerance);
+                let digits = scene.figures.spread(&spread, tolerance);
                 scene.figures.with_unit(&digits)
             },
         )

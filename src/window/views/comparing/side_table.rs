@@ -141,7 +141,7 @@ impl Table {
             true => ("✓", palette.good),
             false => ("✕", palette.outside),
         };
-        let text = format!("{mark} {}", figures.spread(spread.value, tolerance));
+        let text = format!("{mark} {}", figures.spread(&spread, tolerance));
         let forecast = scene.history.of(pass).map(|foresight| foresight.forecast);
         let note = forecast.map_or_else(String::new, |forecast| {
             let missed = spread.value.nm_f64() > forecast.p90_nm;

@@ -2,8 +2,7 @@
 
 use eframe::egui::{Align, Color32, Key, Layout, Modifiers, Ui, Vec2};
 
-use crate::splice::Verdict;
-use crate::units::ExactLength;
+use crate::splice::{Spread, Verdict};
 use crate::window::action::Action;
 use crate::window::theme;
 
@@ -71,13 +70,13 @@ fn caption(scene: &Scene<'_>) -> (String, Color32) {
     let (words, palette, figures) = (scene.words(), scene.palette, scene.figures);
     let tolerance = scene.session.tolerance.length();
     let passes = 0..scene.session.passes.len();
-    let spreads = passes.filter_map(|pass| Some(scene.session.spread_of(pass)?.value));
-    let spreads: Vec<ExactLength> = spreads.collect();
-    let shown = |spread: &ExactLength| figures.spread(*spread, tolerance);
+    let spreads = passes.filter_map(|pass| scene.session.spread_of(pass));
+    let spreads: Vec<Spread> = spreads.collect();
+    let shown = |spread: &Spread| figures.spread(spread, tolerance);
     let limit = figures.limit(tolerance);
     match &spreads[..] {
         [found, .., left] => {
-            let (verdict, ink) = match *left <= tolerance.into() {
+            let (verdict, ink) = match left.value <= tolerance.into() {
                 true => (Verdict::Inside, palette.good),
                 false => (Verdict::Outside, palette.outside),
             };

@@ -456,7 +456,7 @@ fn over(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, pass: usize) {
     if let Some(spread) = scene.session.spread_of(pass).filter(|_| names.is_empty()) {
         let tolerance = scene.session.tolerance.length();
         let figures = scene.figures;
-        let shown = figures.with_unit(&figures.spread(spread.value, tolerance));
+        let shown = figures.with_unit(&figures.spread(&spread, tolerance));
         let said = words.spread_and_limit(shown, figures.limit(tolerance));
         ui.label(RichText::new(said).font(theme::regular(size::TITLE)));
         standing::verdict(ui, scene, Vec2::new(PILL, TARGET));

@@ -36,7 +36,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
         let spread = spread.filter(|_| gate.is_clear() || outside);
         let shown = spread.map_or_else(
             || "–".to_owned(),
-            |spread| figures.spread(spread.value, tolerance),
+            |spread| figures.spread(spread, tolerance),
         );
         ui.horizontal(|ui| {
             ui.spacing_mut().item_spacing = Vec2::new(8.0, 0.0);

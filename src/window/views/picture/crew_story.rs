@@ -128,7 +128,7 @@ fn stands(scene: &Scene<'_>, story: &Story) -> Vec<Vec<(String, Color32)>> {
         return vec![vec![first]];
     };
     let tolerance = scene.session.tolerance.length();
-    let digits = figures.spread(spread.value, tolerance);
+    let digits = figures.spread(spread, tolerance);
     let limit = figures.limit(tolerance);
     if let Says::Passes {
         next_is_poor: false,

@@ -8,7 +8,6 @@ use eframe::egui::{
 
 use crate::practice::{FARTHEST, LessonTopic, NotchStep, Says};
 use crate::press::{ArmIndex, Notches};
-use crate::units::{ExactLength, Length};
 use crate::window::action::Action;
 use crate::window::practicing::PracticeWish;
 use crate::window::state::LessonView;
@@ -180,12 +179,11 @@ fn stands(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, font: f32, keys: Ve
         if let Some(spread) = spread {
             let figures = scene.figures;
             let limit = view.session().tolerance.length();
-            let spread = Length::from_nm(spread.round() as i64);
-            let (mark, ink) = match spread <= limit {
+            let (mark, ink) = match spread <= limit.nm_f64() {
                 true => ("✓", scene.palette.good),
                 false => ("✗", scene.palette.outside),
             };
-            let spread = figures.with_unit(&figures.spread(ExactLength::from(spread), limit));
+            let spread = figures.with_unit(&figures.predicted(spread));
             let said = words.lesson_spread(spread, figures.limit(limit));
             ui.label(RichText::new(mark).font(theme::bold(font)).color(ink));
             ui.label(RichText::new(said).font(theme::bold(font)).color(ink));

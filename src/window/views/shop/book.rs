@@ -2,6 +2,7 @@
 //! the visits themselves; folded, how all that was worked out.
 
 use std::ops::Range;
+use std::sync::Arc;
 
 use eframe::egui::{Align, Layout, RichText, Ui, Vec2};
 
@@ -195,7 +196,7 @@ fn told(ui: &mut Ui, scene: &mut Scene<'_>, press: &PressKey, book: &PressBook, 
         ui.set_width(ui.available_width());
         title(ui, words.book_visits());
         let newest = book.visits.iter().rev().take(MOST_ROWS);
-        let newest: Vec<&VisitSummary> = newest.collect();
+        let newest: Vec<&VisitSummary> = newest.map(Arc::as_ref).collect();
         find::found_visits(ui, scene, &newest, false);
         if !book.copies.is_empty() {
             ui.label(words.shop_copies(book.copies.join(", ")));

@@ -1,6 +1,8 @@
 //! The pictures in the book of a press: its jaw, its spreads and its answers
 //! over the visits.
 
+use std::sync::Arc;
+
 use eframe::egui::{Align2, Pos2, Rect, Role, Sense, Ui, Vec2, WidgetInfo};
 use egui_plot::MarkerShape;
 
@@ -8,8 +10,8 @@ use crate::press::ArmIndex;
 use crate::report::grid_step;
 use crate::session::Answers;
 use crate::shop::{NINETY_FIVE, Pair, PressBook, VisitSummary};
-use crate::splice::Band;
-use crate::units::{ExactLength, Length};
+use crate::splice::{Band, Spread};
+use crate::units::Length;
 use crate::window::theme::{self, Palette, size};
 use crate::window::views::Scene;
 use crate::window::views::picture::plot::{self, Chart, NamedLine, Pen};
@@ -75,6 +77,7 @@ pub fn jaw(ui: &mut Ui, scene: &Scene<'_>, book: &PressBook, figures: Figures) {
     let from = book.visits.len().saturating_sub(JAWS);
     let shown = book.visits.get(from..).unwrap_or_default().iter();
     let shown: Vec<&VisitSummary> = shown
+        .map(Arc::as_ref)
         .filter(|visit| visit.stations == last.stations)
         .collect();
     // Every piece lies on the band that floats over it, so that one band is
@@ -166,7 +169,7 @@ pub fn jaw(ui: &mut Ui, scene: &Scene<'_>, book: &PressBook, figures: Figures) {
 pub fn spreads(ui: &mut Ui, scene: &Scene<'_>, book: &PressBook, figures: Figures) {
     let words = scene.words();
     let palette = scene.palette;
-    let dated = book.visits.iter();
+    let dated = book.visits.iter().map(Arc::as_ref);
     let dated: Vec<(f64, &VisitSummary)> = dated
         .filter_map(|visit| Some((visit.day?.day_number() as f64, visit)))
         .collect();
@@ -174,7 +177,7 @@ pub fn spreads(ui: &mut Ui, scene: &Scene<'_>, book: &PressBook, figures: Figure
         return;
     };
     let limit = late.tolerance;
-    let nm = |spread: Option<ExactLength>| spread.map(ExactLength::nm_f64);
+    let nm = |spread: Option<Spread>| spread.map(|spread| spread.value.nm_f64());
     let found = |visit: &VisitSummary| nm(visit.found);
     let left = |visit: &VisitSummary| nm(visit.left.filter(|_| visit.was_left()));
     let points = |of: &dyn Fn(&VisitSummary) -> Option<f64>| -> Vec<[f64; 2]> {

@@ -2,6 +2,7 @@
 //! belt and result; what is found stands in a table.
 
 use std::collections::BTreeSet;
+use std::sync::Arc;
 
 use eframe::egui::{self, Align, ComboBox, Layout, Ui};
 
@@ -39,7 +40,8 @@ const SHARES: [f32; 8] = [0.13, 0.20, 0.15, 0.09, 0.09, 0.17, 0.06, 0.16];
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
     let shop = std::sync::Arc::clone(&scene.shop.shop);
-    let visits: Vec<&VisitSummary> = shop.books.iter().flat_map(|book| &book.visits).collect();
+    let visits = shop.books.iter().flat_map(|book| &book.visits);
+    let visits: Vec<&VisitSummary> = visits.map(Arc::as_ref).collect();
     let wants_focus = std::mem::take(&mut scene.view.shop.wants_focus);
     let wanted = &mut scene.view.shop.wanted;
     let names = |of: fn(&VisitSummary) -> &str| -> Vec<String> {
@@ -133,7 +135,7 @@ pub fn found_visits(ui: &mut Ui, scene: &mut Scene<'_>, visits: &[&VisitSummary]
         // Outside as found says something though it was left inside.
         let beyond = visit
             .found
-            .is_some_and(|found| found > visit.tolerance.into());
+            .is_some_and(|found| !found.is_within(visit.tolerance));
         let (found, found_ink) = match beyond {
             true => (format!("✗ {found}"), palette.outside),
             false => (found, palette.ink),

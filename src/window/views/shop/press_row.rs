@@ -1,6 +1,8 @@
 //! A press in one row of the list: its name, its jaw and its spreads drawn small,
 //! how the last visit ended, when to look at it and why.
 
+use std::sync::Arc;
+
 use eframe::egui::{Align2, Painter, Pos2, Rect, Response, Shape, Ui, Vec2};
 
 use crate::shop::{PressBook, VisitSummary};
@@ -178,8 +180,8 @@ fn draw_spreads(painter: &Painter, palette: &Palette, book: &PressBook, room: Re
     let spreads = |left: bool| -> Vec<(usize, f64)> {
         let visits = shown.iter().rev().enumerate();
         let spreads = visits.filter_map(|(ago, visit)| match left {
-            true => Some((ago, visit.left.filter(|_| visit.was_left())?.nm_f64())),
-            false => Some((ago, visit.found?.nm_f64())),
+            true => Some((ago, visit.left.filter(|_| visit.was_left())?.value.nm_f64())),
+            false => Some((ago, visit.found?.value.nm_f64())),
         });
         spreads.collect()
     };
@@ -203,7 +205,7 @@ fn draw_spreads(painter: &Painter, palette: &Palette, book: &PressBook, room: Re
     let step = inner.width() / (VISITS - 1) as f32;
     if lettered {
         // From which month to which, below the first visit shown and the last.
-        let month = |visit: Option<&VisitSummary>| {
+        let month = |visit: Option<&Arc<VisitSummary>>| {
             let day = visit.and_then(|visit| visit.day)?.to_string();
             day.get(.."2026-11".len()).map(str::to_owned)
         };
