@@ -530,17 +530,21 @@ fn a_belt_end_turned_round_tells_the_belt_from_the_jaw() {
     for words in BOTH {
         let folder = tempfile::tempdir().unwrap();
         let mut window = Driver::new(folder.path(), words);
+        // What is advised and what is to be done next come from another thread.
+        let until = |window: &mut Driver, label: &str| {
+            for _ in 0..500 {
+                if window.shows(label) {
+                    break;
+                }
+                std::thread::sleep(std::time::Duration::from_millis(10));
+                window.harness.step();
+            }
+        };
+        until(&mut window, words.kind_recommended());
         for _ in 0..3 {
             window.click(&words.turn_one_in(ArmIndex(1)));
         }
-        // What is to be done next comes from another thread.
-        for _ in 0..500 {
-            if window.shows(words.act_lace_again()) {
-                break;
-            }
-            std::thread::sleep(std::time::Duration::from_millis(10));
-            window.harness.step();
-        }
+        until(&mut window, words.act_lace_again());
         window.click(words.act_lace_again());
         // The jaw is even; the belt is 0.004 thicker at D than at A.
         window.press(Modifiers::ALT, Key::PageUp);
