@@ -4,7 +4,7 @@ mod common;
 mod sessions;
 
 use common::jawtrue;
-use jawtrue::press::{Arm, ArmIndex, JawDrive, NutPosition, Press};
+use jawtrue::press::{Arm, ArmIndex, NutPosition, Press};
 use jawtrue::session::{
     Confidence, Edit, Field, KnownResponse, PressRecord, PriorShelf, Session, SettledBy,
     VerdictWorkspace,
@@ -19,34 +19,11 @@ use sessions::{INCH, advised, bits, found, given, laced, set, with};
 /// from lacing to lacing. Read once: 6.42 and 6.30 mm.
 fn metric() -> Session {
     let mm = |text: &str| TypedLength::parse(text, Unit::Millimetre, Sign::None).unwrap();
-    let arm = |position: &str| Arm {
-        position: mm(position),
-        notch_effect: mm("0.1"),
-        limits: None,
-        opening_margin: None,
-    };
-    let press = Press {
-        name: "Press 9 (invented)".into(),
-        jaw_length: mm("1200"),
-        arms: ["300", "900"].map(arm).to_vec(),
-        nut_travel: None,
-        drive: JawDrive::default(),
-        left_hand_thread: false,
-    };
+    let arm = |position: &str| Arm::new(mm(position), mm("0.1"));
+    let press = Press::new("Press 9 (invented)", mm("1200"), ["300", "900"].map(arm));
     let session = Session::new("metric".into(), Unit::Millimetre, press);
     let rows = [["0.1", "0"], ["0", "0.1"]].map(|row| row.map(str::to_owned).to_vec());
     let known = KnownResponse::from_table(&rows, Unit::Millimetre).unwrap();
-    let fill = Edit::Fill {
-        pass: 0,
-        station: 0,
-        repeat: 0,
-        rows: vec![vec!["6.42".to_owned()], vec!["6.30".to_owned()]],
-        bare: Unit::Millimetre,
-    };
-    let add = Edit::AddPass {
-        turns: Vec::new(),
-        laced: String::new(),
-    };
     with(
         &session,
         &[
@@ -54,8 +31,9 @@ fn metric() -> Session {
             set(Field::GaugeRepeatability, "0.004 mm"),
             set(Field::LacingScatter, "0.008 mm"),
             Edit::SetKnownResponse(Some(known)),
-            add,
-            fill,
+            Edit::add_pass([], ""),
+            Edit::enter((0, 0, 0), "6.42", Unit::Millimetre),
+            Edit::enter((0, 1, 0), "6.30", Unit::Millimetre),
         ],
     )
 }
@@ -150,10 +128,7 @@ fn moves_of_the_handle_add_up() {
 /// learns what it would have learnt without that station.
 #[test]
 fn an_earlier_visits_stations_are_known_by_their_place() {
-    let between = Edit::AddStation {
-        text: "12".into(),
-        bare: Unit::Inch,
-    };
+    let between = Edit::add_station("12", Unit::Inch);
     let visit = |more: bool| {
         let plain = found(&["0.2500", "0.2590", "0.2540", "0.2610"]);
         let turned = ["0.2560", "0.2605", "0.2575", "0.2590"];
@@ -280,11 +255,7 @@ fn the_fewest_further_lacings_that_settle_the_press_are_named() {
 fn no_way_to_go_on_leads_where_no_nut_may_stand() {
     let readings = ["0.2500", "0.2500", "0.2760", "0.2620"];
     for stands in [198, -198] {
-        let nuts = (0..4).map(|arm| Edit::SetNut {
-            pass: Some(0),
-            arm: ArmIndex(arm),
-            position: NutPosition(stands),
-        });
+        let nuts = (0..4).map(|arm| Edit::set_nut(Some(0), ArmIndex(arm), NutPosition(stands)));
         let session = with(&found(&readings), &nuts.collect::<Vec<_>>());
         let advice = advised(&session);
         let mut ways: Vec<Vec<i32>> = vec![advice.smallest.turns.iter().map(|t| t.0).collect()];

@@ -3,62 +3,35 @@
 mod presses;
 
 use jawtrue::plan::{
-    BestAct, Choice, ChoiceWorkspace, Effort, Model, Noise, OptionKind, Piece, PlanError,
-    Posterior, PredictiveScratch, PriorDraws, Quantity, ResponsePrior, Stiffness, Task, TurnBounds,
-    choose, press_chances,
+    BestAct, Choice, ChoiceWorkspace, Noise, OptionKind, Piece, PlanError, Posterior,
+    PredictiveScratch, Quantity, ResponsePrior, Task, TurnBounds, choose, press_chances,
 };
-use jawtrue::press::Response;
 use jawtrue::stats::{Draws, Kept, NormalValue, Purpose, normal_cdf, normal_pdf};
-use presses::{INCH, NOTCH, Press, Scatter, TOLERANCE, even_layout, pass, spread};
+use presses::{
+    CALIPER, INCH, Press, TOLERANCE, free, independent, learnt, pass, prior, spread, task,
+};
 
 include!("support/range.rs");
 include!("support/standing.rs");
 
-const SCATTER: Scatter = Scatter {
-    lacing_nm: 0.0003 * INCH,
-    repeatability_nm: 0.00025 * INCH,
-    step_nm: 0.0005 * INCH,
-    repeats: 2,
-    shift_nm: 0.002 * INCH,
-    tilt_nm: 0.0007 * INCH,
-};
-
-fn prior(arms: usize) -> ResponsePrior {
-    ResponsePrior::from_layout(
-        &even_layout(arms),
-        &vec![NOTCH; arms],
-        Stiffness::Unknown,
-        &PriorDraws::default(),
+/// A choice after one pass with the given readings, in inches.
+fn first_choice(prior: &ResponsePrior, read: &[f64], bounds: &[TurnBounds]) -> Choice {
+    let arms = prior.arms();
+    let noise = Noise::assumed(CALIPER.step_nm);
+    let read_nm: Vec<f64> = read.iter().map(|t| t * INCH).collect();
+    let posterior = learnt(prior, noise, &[pass(&vec![0; arms], &read_nm, 2)]);
+    let counting: Vec<usize> = (0..arms).collect();
+    choose(
+        &task(&posterior, &counting, bounds),
+        &mut ChoiceWorkspace::default(),
     )
     .unwrap()
 }
 
-fn free(arms: usize) -> Vec<TurnBounds> {
-    vec![TurnBounds { least: -6, most: 6 }; arms]
-}
-
-/// A choice after one pass with the given readings, in inches.
-fn first_choice(prior: &ResponsePrior, read: &[f64], bounds: &[TurnBounds]) -> Choice {
-    let arms = prior.arms();
-    let along = even_layout(arms).along();
-    let model = Model {
-        prior,
-        along: &along,
-        noise: Noise::assumed(0.0005 * INCH),
-    };
-    let read_nm: Vec<f64> = read.iter().map(|t| t * INCH).collect();
-    let posterior = Posterior::from_passes(&model, &[pass(&vec![0; arms], &read_nm, 2)]).unwrap();
-    let counting: Vec<usize> = (0..arms).collect();
-    let task = Task {
-        posterior: &posterior,
-        counting: &counting,
-        tolerance_nm: TOLERANCE,
-        bounds,
-        accepted: false,
-        most_nuts: None,
-        effort: Effort::default(),
-    };
-    choose(&task, &mut ChoiceWorkspace::default()).unwrap()
+/// Chance that the last piece is inside.
+fn this_piece(posterior: &Posterior, counting: &[usize]) -> f64 {
+    let piece = Piece::last(posterior, counting, &mut Kept::default()).unwrap();
+    piece.chance_as_read(TOLERANCE).unwrap()
 }
 
 /// On presses of the prior, chances promised are kept: of the plans said to
@@ -67,12 +40,8 @@ fn first_choice(prior: &ResponsePrior, read: &[f64], bounds: &[TurnBounds]) -> C
 #[test]
 fn chances_are_calibrated() {
     let prior = prior(4);
-    let along = even_layout(4).along();
-    let model = Model {
-        prior: &prior,
-        along: &along,
-        noise: Noise::assumed(SCATTER.step_nm),
-    };
+    let noise = Noise::assumed(CALIPER.step_nm);
+    let (counting, bounds) = ([0, 1, 2, 3], free(4));
     let mut workspace = ChoiceWorkspace::default();
     let mut bands = [(0.0, 0.0, 0.0); 5];
     let mut below = [0.0; 2];
@@ -83,24 +52,15 @@ fn chances_are_calibrated() {
         let mut nuts = vec![0; 4];
         let mut passes = Vec::new();
         for _ in 0..2 {
-            let piece = press.lace_and_read(&mut draws, &nuts, &SCATTER);
-            passes.push(pass(&nuts, &piece.read_nm, SCATTER.repeats));
-            let posterior = Posterior::from_passes(&model, &passes).unwrap();
-            let task = Task {
-                posterior: &posterior,
-                counting: &[0, 1, 2, 3],
-                tolerance_nm: TOLERANCE,
-                bounds: &free(4),
-                accepted: false,
-                most_nuts: None,
-                effort: Effort::default(),
-            };
-            let choice = choose(&task, &mut workspace).unwrap();
+            let piece = press.lace_and_read(&mut draws, &nuts, &CALIPER);
+            passes.push(pass(&nuts, &piece.read_nm, CALIPER.repeats));
+            let posterior = learnt(&prior, noise, &passes);
+            let choice = choose(&task(&posterior, &counting, &bounds), &mut workspace).unwrap();
             let plan = &choice.options[choice.recommended];
             for (nut, turn) in nuts.iter_mut().zip(&plan.turns) {
                 *nut += turn;
             }
-            let next = press.lace_and_read(&mut draws, &nuts, &SCATTER);
+            let next = press.lace_and_read(&mut draws, &nuts, &CALIPER);
             let found = spread(&next.true_nm);
             let chance = plan.forecast.chance;
             let band = &mut bands[((chance * 5.0) as usize).min(4)];
@@ -141,24 +101,17 @@ fn chances_are_calibrated() {
 /// piece is the plain range probability.
 #[test]
 fn a_known_press_has_the_chance_of_its_lacing_scatter() {
-    let given = Response::from_fn(4, 4, |s, i| if s == i { NOTCH } else { 0.0 });
-    let prior = ResponsePrior::fixed(&given).unwrap();
-    let along = even_layout(4).along();
+    let prior = independent(4);
     let noise = Noise {
         repeatability_nm: 0.0,
         step_nm: 0.0,
         tilt_nm: 0.0,
         ..Noise::assumed(0.0)
     };
-    let model = Model {
-        prior: &prior,
-        along: &along,
-        noise,
-    };
     let read: Vec<f64> = [0.2500, 0.2520, 0.2513, 0.2526].map(|t| t * INCH).to_vec();
     // Many passes leave only the scatter of the lacing itself.
     let passes = vec![pass(&[0; 4], &read, 2); 60];
-    let posterior = Posterior::from_passes(&model, &passes).unwrap();
+    let posterior = learnt(&prior, noise, &passes);
     let found = standing(
         &posterior,
         &[0, 1, 2, 3],
@@ -183,35 +136,33 @@ fn a_known_press_has_the_chance_of_its_lacing_scatter() {
     assert!(found.this_press > found.next_piece);
 }
 
-/// Two stations of a known press, 0.0025 in apart: their difference in the
-/// next piece, lacing estimated with f degrees of freedom, is Student's t.
-/// scipy 1.17, l = 0.0003 * sqrt(2):
+/// Degrees of freedom f, and the chance that the difference of two stations
+/// 0.0025 in apart is inside where 0.0003 in at each was estimated with so many:
+/// Student's t. scipy 1.17, l = 0.0003 * sqrt(2):
 /// `t.cdf(0.0005 / l, f) - t.cdf(-0.0055 / l, f)`.
+const STUDENT: [(f64, f64); 4] = [
+    (f64::INFINITY, 0.880_672),
+    (9.0, 0.865_594),
+    (4.0, 0.847_942),
+    (2.0, 0.817_143),
+];
+
+const APART: [f64; 2] = [0.2500 * INCH, 0.2525 * INCH];
+
+/// The difference in the next piece of a known press, lacing estimated.
 #[test]
 fn lacing_scatter_that_is_estimated_is_students() {
-    let given = Response::from_fn(2, 2, |s, i| if s == i { NOTCH } else { 0.0 });
-    let prior = ResponsePrior::fixed(&given).unwrap();
-    let along = even_layout(2).along();
-    let read = [0.2500 * INCH, 0.2525 * INCH];
-    for (dof, expected) in [
-        (f64::INFINITY, 0.880_672),
-        (9.0, 0.865_594),
-        (4.0, 0.847_942),
-        (2.0, 0.817_143),
-    ] {
-        let model = Model {
-            prior: &prior,
-            along: &along,
-            noise: Noise {
-                lacing_freedom: dof,
-                repeatability_nm: 0.0,
-                step_nm: 0.0,
-                tilt_nm: 0.0,
-                ..Noise::assumed(0.0)
-            },
+    let prior = independent(2);
+    for (dof, expected) in STUDENT {
+        let noise = Noise {
+            lacing_freedom: dof,
+            repeatability_nm: 0.0,
+            step_nm: 0.0,
+            tilt_nm: 0.0,
+            ..Noise::assumed(0.0)
         };
-        let passes = vec![pass(&[0; 2], &read, 2); 1_000];
-        let posterior = Posterior::from_passes(&model, &passes).unwrap();
+        let passes = vec![pass(&[0; 2], &APART, 2); 1_000];
+        let posterior = learnt(&prior, noise, &passes);
         let mut scratch = PredictiveScratch::default();
         let found = standing(&posterior, &[0, 1], TOLERANCE, &mut scratch).unwrap();
         // Four scales stand for all of them.
@@ -226,16 +177,8 @@ fn lacing_scatter_that_is_estimated_is_students() {
 /// profile is the piece's, but for the lacing.
 #[test]
 fn a_press_known_from_one_lacing_is_students() {
-    let given = Response::from_fn(2, 2, |s, i| if s == i { NOTCH } else { 0.0 });
-    let prior = ResponsePrior::fixed(&given).unwrap();
-    let along = even_layout(2).along();
-    let read = [0.2500 * INCH, 0.2525 * INCH];
-    for (dof, expected) in [
-        (f64::INFINITY, 0.880_672),
-        (9.0, 0.865_594),
-        (4.0, 0.847_942),
-        (2.0, 0.817_143),
-    ] {
+    let prior = independent(2);
+    for (dof, expected) in STUDENT {
         let noise = Noise {
             lacing_freedom: dof,
             repeatability_nm: 0.0,
@@ -244,12 +187,7 @@ fn a_press_known_from_one_lacing_is_students() {
             deviation_nm: 0.3 * INCH,
             ..Noise::assumed(0.0)
         };
-        let model = Model {
-            prior: &prior,
-            along: &along,
-            noise,
-        };
-        let posterior = Posterior::from_passes(&model, &[pass(&[0; 2], &read, 2)]).unwrap();
+        let posterior = learnt(&prior, noise, &[pass(&[0; 2], &APART, 2)]);
         let mut scratch = PredictiveScratch::default();
         let found = standing(&posterior, &[0, 1], TOLERANCE, &mut scratch).unwrap();
         // A share of 512 draws: sqrt(0.15 / 512) = 0.017 without strata.
@@ -262,11 +200,7 @@ fn a_press_known_from_one_lacing_is_students() {
             deviation_nm: 1_000.0,
             ..noise
         };
-        let model = Model {
-            noise: narrow,
-            ..model
-        };
-        let posterior = Posterior::from_passes(&model, &[pass(&[0; 2], &read, 2)]).unwrap();
+        let posterior = learnt(&prior, narrow, &[pass(&[0; 2], &APART, 2)]);
         let found = standing(&posterior, &[0, 1], TOLERANCE, &mut scratch).unwrap();
         assert_eq!(found.this_press, 1.0);
     }
@@ -276,29 +210,15 @@ fn a_press_known_from_one_lacing_is_students() {
 #[test]
 fn readings_whose_scatter_is_estimated_are_students() {
     let prior = prior(2);
-    let along = even_layout(2).along();
-    let read = [0.2500 * INCH, 0.2525 * INCH];
-    for (dof, expected) in [
-        (f64::INFINITY, 0.880_672),
-        (9.0, 0.865_594),
-        (4.0, 0.847_942),
-        (2.0, 0.817_143),
-    ] {
-        let model = Model {
-            prior: &prior,
-            along: &along,
-            noise: Noise {
-                repeatability_nm: 0.0003 * INCH,
-                repeatability_freedom: dof,
-                deviation_nm: 0.3 * INCH,
-                ..Noise::assumed(0.0)
-            },
+    for (dof, expected) in STUDENT {
+        let noise = Noise {
+            repeatability_nm: 0.0003 * INCH,
+            repeatability_freedom: dof,
+            deviation_nm: 0.3 * INCH,
+            ..Noise::assumed(0.0)
         };
-        let posterior = Posterior::from_passes(&model, &[pass(&[0; 2], &read, 1)]).unwrap();
-        let found = Piece::last(&posterior, &[0, 1], &mut Kept::default())
-            .unwrap()
-            .chance_as_read(TOLERANCE)
-            .unwrap();
+        let posterior = learnt(&prior, noise, &[pass(&[0; 2], &APART, 1)]);
+        let found = this_piece(&posterior, &[0, 1]);
         assert!((found - expected).abs() < 0.012, "{dof}: {found}");
     }
 }
@@ -306,20 +226,14 @@ fn readings_whose_scatter_is_estimated_are_students() {
 #[test]
 fn this_piece_knows_only_the_error_of_its_readings() {
     let prior = prior(3);
-    let along = even_layout(3).along();
     // Without anything known of the deviations beforehand.
     let noise = Noise {
         deviation_nm: 0.2 * INCH,
         ..Noise::assumed(0.0005 * INCH)
     };
-    let model = Model {
-        prior: &prior,
-        along: &along,
-        noise,
-    };
     let read = [0.2500 * INCH, 0.2530 * INCH, 0.2510 * INCH];
     let mut passes = vec![pass(&[0; 3], &read, 2)];
-    let posterior = Posterior::from_passes(&model, &passes).unwrap();
+    let posterior = learnt(&prior, noise, &passes);
     let sd = noise.reading_variance(2).sqrt();
     let values = read.map(|mean| NormalValue { mean, sd });
     let mut scratch = PredictiveScratch::default();
@@ -329,7 +243,7 @@ fn this_piece_knows_only_the_error_of_its_readings() {
     let chance = found.this_piece.unwrap();
     assert!((chance - alone).abs() < 0.01, "{chance} {alone}");
     passes[0].readings[1] = None;
-    let posterior = Posterior::from_passes(&model, &passes).unwrap();
+    let posterior = learnt(&prior, noise, &passes);
     let found = standing(&posterior, &[0, 1, 2], TOLERANCE, &mut scratch).unwrap();
     assert_eq!(found.this_piece, None);
     let found = standing(&posterior, &[0, 2], TOLERANCE, &mut scratch).unwrap();
@@ -343,7 +257,6 @@ fn this_piece_knows_only_the_error_of_its_readings() {
 #[test]
 fn this_piece_is_drawn_towards_what_was_expected_of_it() {
     let prior = prior(4);
-    let along = even_layout(4).along();
     let read = [0.2500, 0.2520, 0.2536, 0.2512].map(|inch| inch * INCH);
     for thousandths in [0.3, 0.6, 1.0, 2.0, 8.0] {
         let noise = Noise {
@@ -351,12 +264,7 @@ fn this_piece_is_drawn_towards_what_was_expected_of_it() {
             tilt_nm: 0.0,
             ..Noise::assumed(0.001 * INCH)
         };
-        let model = Model {
-            prior: &prior,
-            along: &along,
-            noise,
-        };
-        let posterior = Posterior::from_passes(&model, &[pass(&[0; 4], &read, 1)]).unwrap();
+        let posterior = learnt(&prior, noise, &[pass(&[0; 4], &read, 1)]);
         let scatter = noise.deviation_nm.powi(2) + noise.lacing_nm.powi(2);
         let error = noise.reading_variance(1);
         let shrink = scatter / (scatter + error);
@@ -365,10 +273,7 @@ fn this_piece_is_drawn_towards_what_was_expected_of_it() {
             sd: (shrink * error).sqrt(),
         });
         let expected = range_probability(&values, TOLERANCE);
-        let found = Piece::last(&posterior, &[0, 1, 2, 3], &mut Kept::default())
-            .unwrap()
-            .chance_as_read(TOLERANCE)
-            .unwrap();
+        let found = this_piece(&posterior, &[0, 1, 2, 3]);
         assert!(
             (found - expected).abs() < 0.01,
             "{thousandths}: {found} {expected}"
@@ -489,23 +394,10 @@ fn a_piece_at_the_limit_is_measured_again() {
 #[test]
 fn odd_tasks_are_refused() {
     let prior = prior(3);
-    let along = even_layout(3).along();
-    let model = Model {
-        prior: &prior,
-        along: &along,
-        noise: Noise::assumed(2540.0),
-    };
-    let posterior = Posterior::from_passes(&model, &[pass(&[0; 3], &[6e6; 3], 1)]).unwrap();
+    let noise = Noise::assumed(2540.0);
+    let posterior = learnt(&prior, noise, &[pass(&[0; 3], &[6e6; 3], 1)]);
     let bounds = free(3);
-    let sound = Task {
-        posterior: &posterior,
-        counting: &[0, 1, 2],
-        tolerance_nm: TOLERANCE,
-        bounds: &bounds,
-        accepted: false,
-        most_nuts: None,
-        effort: Effort::default(),
-    };
+    let sound = task(&posterior, &[0, 1, 2], &bounds);
     let refused = |task: &Task| choose(task, &mut ChoiceWorkspace::default()).err();
     assert_eq!(refused(&sound), None);
     for tolerance_nm in [0.0, -1.0, f64::NAN, f64::INFINITY] {

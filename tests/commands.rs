@@ -3,63 +3,9 @@
 mod common;
 
 use std::fs;
-use std::path::Path;
 use std::process::Stdio;
 
-use common::{Ran, jawtrue, program, ran, session};
-use jawtrue::store::{self, Expected};
-
-/// A folder in which the commands run.
-struct Shop(tempfile::TempDir);
-
-impl Shop {
-    fn new() -> Self {
-        Self(tempfile::tempdir().unwrap())
-    }
-
-    fn path(&self) -> &Path {
-        self.0.path()
-    }
-
-    /// Runs a command line; blanks part arguments, except between quotes.
-    fn run(&self, line: &str) -> Ran {
-        let mut arguments = Vec::new();
-        for (index, part) in line.split('\'').enumerate() {
-            if index % 2 == 1 {
-                arguments.push(part);
-            } else {
-                arguments.extend(part.split_whitespace());
-            }
-        }
-        jawtrue(self.path(), &arguments)
-    }
-
-    /// Runs a command line that must succeed silently on standard error.
-    fn out(&self, line: &str) -> String {
-        let ran = self.run(line);
-        assert_eq!((ran.status, ran.err.as_str()), (0, ""), "{line}");
-        ran.out
-    }
-
-    /// Runs a command line that must fail with this sentence and print
-    /// nothing.
-    fn refuses(&self, line: &str, sentence: &str) {
-        let ran = self.run(line);
-        assert_eq!(ran.status, 2, "{line}: {ran:?}");
-        assert_eq!(ran.out, "", "{line}");
-        let said = ran
-            .err
-            .strip_suffix("See: jawtrue --help\n")
-            .unwrap_or(&ran.err);
-        assert_eq!(said.trim_end(), sentence, "{line}");
-    }
-
-    /// A session file with these readings.
-    fn lay(&self, name: &str, readings: &[&str]) {
-        let path = self.path().join(name);
-        store::save(&path, &session(readings), Expected::Nothing).unwrap();
-    }
-}
+use common::{Shop, program, ran};
 
 const NEW: &str = "new p.jawtrue --arms 6,18,30,42 --length 48 --unit in";
 
@@ -81,7 +27,7 @@ fn a_session_is_made_recorded_judged_and_planned() {
         "Pass 1 recorded: p.jawtrue\nAlready outside the tolerance. Still to measure: A+6. Spread 0.0082″, limit 0.003″. The splice is thickest at D and thinnest at B: the jaws are not true.\n"
     );
     shop.out("record p.jawtrue --readings '0.25,0.25,0.25,0.25,0.25,0.2531' --turned 0,+1,-2,0");
-    let session = store::open(&shop.path().join("p.jawtrue")).unwrap().session;
+    let session = shop.open("p.jawtrue");
     let nuts: Vec<i32> = session.passes[1].nuts.iter().map(|nut| nut.0).collect();
     assert_eq!(nuts, [-4, -3, -5, -4]);
     let texts: Vec<&str> = session.passes[0].rows[4]
@@ -192,15 +138,13 @@ fn the_keys_of_json_are_fixed() {
     // Inside by the plain comparison: nothing is turned.
     assert_eq!(lines[1]["turns"], serde_json::json!([0, 0]));
     // No nut may be touched: the piece stays as it was read.
-    let told = shop.out("plan --json --most-nuts 0 a.jawtrue");
-    let line: serde_json::Value = serde_json::from_str(&told).unwrap();
+    let line = shop.json("plan --json --most-nuts 0 a.jawtrue");
     let left = serde_json::json!({ "turns": [0, 0, 0, 0], "spread": 0.00825 });
     assert_eq!(line["smallest_spread"], left);
     assert_eq!(line["turns"], left["turns"]);
     // Thick at A: out at B, where in at A would do too.
     shop.lay("c.jawtrue", &["0.2560", "0.2500"]);
-    let told = shop.out("plan --json --outward-only c.jawtrue");
-    let line: serde_json::Value = serde_json::from_str(&told).unwrap();
+    let line = shop.json("plan --json --outward-only c.jawtrue");
     for turns in [&line["turns"], &line["smallest_spread"]["turns"]] {
         let turns: Vec<i64> = serde_json::from_value(turns.clone()).unwrap();
         assert!(
@@ -241,7 +185,7 @@ fn a_file_that_fails_stops_nothing() {
     let shop = Shop::new();
     shop.lay("good.jawtrue", &["0.2500", "0.2470"]);
     shop.out("new none.jawtrue --arms 6,18 --length 24 --unit in");
-    fs::write(shop.path().join("empty.jawtrue"), "").unwrap();
+    shop.write("empty.jawtrue", "");
     let files = "good.jawtrue missing.jawtrue empty.jawtrue none.jawtrue good.jawtrue";
     let sentences = [
         "There is no such file or folder.",
@@ -306,175 +250,107 @@ fn many_files_come_in_the_order_of_the_arguments() {
 fn bad_options_get_a_sentence() {
     let shop = Shop::new();
     shop.lay("p.jawtrue", &["0.2500", "0.2470"]);
-    for (line, sentence) in [
-        ("judge", "The name of a session file is missing."),
-        ("plan --json", "The name of a session file is missing."),
-        ("new --unit in", "The name of a session file is missing."),
-        (
-            "record --readings 1,2",
-            "The name of a session file is missing.",
-        ),
-        (
-            "judge --fast p.jawtrue",
-            "“--fast” is not an option of this command.",
-        ),
-        (
-            "judge -x p.jawtrue",
-            "“-x” is not an option of this command.",
-        ),
-        (
-            "judge --json=yes p.jawtrue",
-            "--json takes no value; remove “yes”.",
-        ),
-        (
-            "plan p.jawtrue --most-nuts",
-            "--most-nuts: a value is missing after it.",
-        ),
-        (
-            "plan p.jawtrue --most-nuts two",
-            "--most-nuts: must be a whole number such as -4 or +2; “two” is not.",
-        ),
-        (
-            "plan p.jawtrue --most-nuts -1",
-            "--most-nuts: must be 0 or more; this is “-1”.",
-        ),
-        (
-            "record p.jawtrue",
-            "--readings is missing; this command needs it.",
-        ),
-        (
-            "record p.jawtrue q.jawtrue",
-            "Only one file here; “q.jawtrue” is another. Put a value with spaces between quotation marks.",
-        ),
-        ("p.jawtrue q.jawtrue", "“q.jawtrue” is too much here."),
-        (
-            "--language fr",
-            "--language: must be en or es; this is “fr”.",
-        ),
-        (
-            "record --language es p.jawtrue --reading 1,2",
-            "«--reading» no es una opción de este comando.\nVea: jawtrue --help",
-        ),
-        (
-            "learn p.jawtrue",
-            "--press is missing; this command needs it.",
-        ),
-        (
-            "learn --press q.jawpress",
-            "The name of a session file is missing.",
-        ),
-        (
-            "--language es judge",
-            "Falta el nombre de un archivo de sesión.\nVea: jawtrue --help",
-        ),
-    ] {
-        shop.refuses(line, sentence);
-    }
+    shop.refuses_all(
+        r"
+judge
+    The name of a session file is missing.
+plan --json
+    The name of a session file is missing.
+new --unit in
+    The name of a session file is missing.
+record --readings 1,2
+    The name of a session file is missing.
+judge --fast p.jawtrue
+    “--fast” is not an option of this command.
+judge -x p.jawtrue
+    “-x” is not an option of this command.
+judge --json=yes p.jawtrue
+    --json takes no value; remove “yes”.
+plan p.jawtrue --most-nuts
+    --most-nuts: a value is missing after it.
+plan p.jawtrue --most-nuts two
+    --most-nuts: must be a whole number such as -4 or +2; “two” is not.
+plan p.jawtrue --most-nuts -1
+    --most-nuts: must be 0 or more; this is “-1”.
+record p.jawtrue
+    --readings is missing; this command needs it.
+record p.jawtrue q.jawtrue
+    Only one file here; “q.jawtrue” is another. Put a value with spaces between quotation marks.
+p.jawtrue q.jawtrue
+    “q.jawtrue” is too much here.
+--language fr
+    --language: must be en or es; this is “fr”.
+learn p.jawtrue
+    --press is missing; this command needs it.
+learn --press q.jawpress
+    The name of a session file is missing.
+",
+    );
+    shop.refuses(
+        "record --language es p.jawtrue --reading 1,2",
+        "«--reading» no es una opción de este comando.\nVea: jawtrue --help",
+    );
+    shop.refuses(
+        "--language es judge",
+        "Falta el nombre de un archivo de sesión.\nVea: jawtrue --help",
+    );
 }
 
 #[test]
 fn a_session_that_cannot_be_is_not_started() {
     let shop = Shop::new();
-    for (line, sentence) in [
-        (
-            "new n.jawtrue --arms 6,18 --length 24",
-            "--unit is missing; this command needs it.",
-        ),
-        (
-            "new n.jawtrue --arms 6,18 --unit in",
-            "--length is missing; this command needs it.",
-        ),
-        (
-            "new n.jawtrue --length 24 --unit in",
-            "--arms is missing; this command needs it.",
-        ),
-        (
-            "new n.jawtrue --arms 6,18 --length 24 --unit ft",
-            "--unit: must be in or mm; this is “ft”.",
-        ),
-        (
-            "new n.jawtrue --arms 6,x --length 24 --unit in",
-            "--arms, value 2: must be a length such as 0.2475; “x” is not.",
-        ),
-        (
-            "new n.jawtrue --arms 6,,18 --length 24 --unit in",
-            "--arms, value 2: a length such as 0.2475 is missing.",
-        ),
-        (
-            "new n.jawtrue --arms -6,18 --length 24 --unit in",
-            "--arms, value 1: no plus or minus sign here; write a length such as 0.2475.",
-        ),
-        (
-            "new n.jawtrue --arms 18,6 --length 24 --unit in",
-            "Arm B: must be 0.03937″ or more to the right of its neighbor at 18″; this is 6″. Give the arms from the operator's left.",
-        ),
-        (
-            "new n.jawtrue --arms 6 --length 24 --unit in",
-            "Number of arms: must be 2 to 12; this is 1.",
-        ),
-        (
-            "new n.jawtrue --arms 1,2,3,4,5,6,7,8,9,10,11,12,13 --length 24 --unit in",
-            "Number of arms: must be 2 to 12; this is 13.",
-        ),
-        (
-            "new n.jawtrue --arms 6,30 --length 24 --unit in",
-            "Arm B: must be on the jaw, 0 to 24″; this is 30″.",
-        ),
-        (
-            "new n.jawtrue --arms 6,18 --length 0 --unit in",
-            "Jaw length: must be 1.96850″ to 393.70079″; this is 0″.",
-        ),
-        (
-            "new n.jawtrue --arms 6,18 --length 24 --unit in --notch 1",
-            "Arm A: Thickness per notch: must be 0.00004″ to 0.19685″; this is 1″.",
-        ),
-        (
-            "new n.jawtrue --arms 6,18 --length 24 --unit in --notch 0.004,0.004,0.004",
-            "--notch: 2 values are needed, separated by commas, one per arm; there are 3.",
-        ),
-        (
-            "new n.jawtrue --arms 6,18 --length 24 --unit in --tolerance NaN",
-            "--tolerance, value 1: must be a length such as 0.2475; “NaN” is not.",
-        ),
-        (
-            "new n.jawtrue --arms 6,18 --length 24 --unit in --gauge-step 1e-3",
-            "--gauge-step, value 1: must be a length such as 0.2475; “1e-3” is not.",
-        ),
-        (
-            "new n.jawtrue --arms 6,18 --length 24 --unit in --nuts -4",
-            "--nuts: 2 values are needed, separated by commas, one per arm; there are 1.",
-        ),
-        (
-            "new n.jawtrue --arms 6,18 --length 24 --unit in --nuts -4,x",
-            "--nuts: must be a whole number such as -4 or +2; “x” is not.",
-        ),
-        (
-            "new n.jawtrue --arms 6,18 --length 24 --unit in --nuts 0,201",
-            "Nut position in notches from flush: must be -200 to 200; this is 201.",
-        ),
-        (
-            "new n.jawtrue --arms 6,18 --length 24 --unit in --nut-limits -12",
-            "--nut-limits: must be two positions such as -12..6; “-12” is not.",
-        ),
-        (
-            "new n.jawtrue --arms 6,18 --length 24 --unit in --nut-limits 6..-12",
-            "Arm A: the IN limit (6) can't be further out than the OUT limit (-12). The smaller number is the IN limit.",
-        ),
-        (
-            "new n.jawtrue --arms 6,18 --length 24 --unit in --stations 6",
-            "There is already a measuring point at 6″ or less than 1 mm from it. Type another place.",
-        ),
-        (
-            "new n.jawtrue --arms 6,18 --length 24 --unit in --stations 25",
-            "Measuring point: must be on the jaw, 0 to 24″; this is 25″.",
-        ),
-        (
-            "new no/folder/n.jawtrue --arms 6,18 --length 24 --unit in",
-            "Not saved. There is no such file or folder. File: no/folder/n.jawtrue",
-        ),
-    ] {
-        shop.refuses(line, sentence);
-    }
+    shop.refuses_all(
+        r"
+new n.jawtrue --arms 6,18 --length 24
+    --unit is missing; this command needs it.
+new n.jawtrue --arms 6,18 --unit in
+    --length is missing; this command needs it.
+new n.jawtrue --length 24 --unit in
+    --arms is missing; this command needs it.
+new n.jawtrue --arms 6,18 --length 24 --unit ft
+    --unit: must be in or mm; this is “ft”.
+new n.jawtrue --arms 6,x --length 24 --unit in
+    --arms, value 2: must be a length such as 0.2475; “x” is not.
+new n.jawtrue --arms 6,,18 --length 24 --unit in
+    --arms, value 2: a length such as 0.2475 is missing.
+new n.jawtrue --arms -6,18 --length 24 --unit in
+    --arms, value 1: no plus or minus sign here; write a length such as 0.2475.
+new n.jawtrue --arms 18,6 --length 24 --unit in
+    Arm B: must be 0.03937″ or more to the right of its neighbor at 18″; this is 6″. Give the arms from the operator's left.
+new n.jawtrue --arms 6 --length 24 --unit in
+    Number of arms: must be 2 to 12; this is 1.
+new n.jawtrue --arms 1,2,3,4,5,6,7,8,9,10,11,12,13 --length 24 --unit in
+    Number of arms: must be 2 to 12; this is 13.
+new n.jawtrue --arms 6,30 --length 24 --unit in
+    Arm B: must be on the jaw, 0 to 24″; this is 30″.
+new n.jawtrue --arms 6,18 --length 0 --unit in
+    Jaw length: must be 1.96850″ to 393.70079″; this is 0″.
+new n.jawtrue --arms 6,18 --length 24 --unit in --notch 1
+    Arm A: Thickness per notch: must be 0.00004″ to 0.19685″; this is 1″.
+new n.jawtrue --arms 6,18 --length 24 --unit in --notch 0.004,0.004,0.004
+    --notch: 2 values are needed, separated by commas, one per arm; there are 3.
+new n.jawtrue --arms 6,18 --length 24 --unit in --tolerance NaN
+    --tolerance, value 1: must be a length such as 0.2475; “NaN” is not.
+new n.jawtrue --arms 6,18 --length 24 --unit in --gauge-step 1e-3
+    --gauge-step, value 1: must be a length such as 0.2475; “1e-3” is not.
+new n.jawtrue --arms 6,18 --length 24 --unit in --nuts -4
+    --nuts: 2 values are needed, separated by commas, one per arm; there are 1.
+new n.jawtrue --arms 6,18 --length 24 --unit in --nuts -4,x
+    --nuts: must be a whole number such as -4 or +2; “x” is not.
+new n.jawtrue --arms 6,18 --length 24 --unit in --nuts 0,201
+    Nut position in notches from flush: must be -200 to 200; this is 201.
+new n.jawtrue --arms 6,18 --length 24 --unit in --nut-limits -12
+    --nut-limits: must be two positions such as -12..6; “-12” is not.
+new n.jawtrue --arms 6,18 --length 24 --unit in --nut-limits 6..-12
+    Arm A: the IN limit (6) can't be further out than the OUT limit (-12). The smaller number is the IN limit.
+new n.jawtrue --arms 6,18 --length 24 --unit in --stations 6
+    There is already a measuring point at 6″ or less than 1 mm from it. Type another place.
+new n.jawtrue --arms 6,18 --length 24 --unit in --stations 25
+    Measuring point: must be on the jaw, 0 to 24″; this is 25″.
+new no/folder/n.jawtrue --arms 6,18 --length 24 --unit in
+    Not saved. There is no such file or folder. File: no/folder/n.jawtrue
+",
+    );
     assert_eq!(fs::read_dir(shop.path()).unwrap().count(), 0);
 }
 
@@ -504,49 +380,29 @@ fn readings_that_are_none_are_not_recorded() {
     shop.out("new p.jawtrue --arms 6,18,30 --length 36 --unit in --nut-limits -2..2");
     let path = shop.path().join("p.jawtrue");
     let before = fs::read(&path).unwrap();
-    for (options, sentence) in [
-        (
-            "--readings '0.25, 0.25'",
-            "--readings: 3 measuring points are needed, separated by commas, from the left (A, B, C); there are 2. Leave the place of a point empty if it was not measured.",
-        ),
-        (
-            "--readings '0.25, 0.25 thick, 0.25'",
-            "B, reading 2: must be a length such as 0.2475; “thick” is not.",
-        ),
-        (
-            "--readings '0.25, 0.25, -0.25'",
-            "C, reading 1: no plus or minus sign here; write a length such as 0.2475.",
-        ),
-        (
-            "--readings '0.25, 0.123456789123, 0.25'",
-            "B, reading 1: too many digits (finer than 0.000001 mm). Type fewer.",
-        ),
-        (
-            "--readings '0.25, 25, 0.25'",
-            "B, reading 1: must be 0.00394″ to 19.68504″; this is 25″.",
-        ),
-        (
-            "--readings '0.25,0.25,0.25' --turned 1,1",
-            "--turned: 3 values are needed, separated by commas, one per arm; there are 2.",
-        ),
-        (
-            "--readings '0.25,0.25,0.25' --turned 0,1.5,0",
-            "--turned: must be a whole number such as -4 or +2; “1.5” is not.",
-        ),
-        (
-            "--readings '0.25,0.25,0.25' --turned 0,++1,0",
-            "--turned: must be a whole number such as -4 or +2; “++1” is not.",
-        ),
-        (
-            "--readings '0.25,0.25,0.25' --turned 0,300,0",
-            "Nut position in notches from flush: must be -200 to 200; this is 300.",
-        ),
-    ] {
-        shop.refuses(&format!("record p.jawtrue {options}"), sentence);
-    }
-    shop.refuses(
-        "record missing.jawtrue --readings 1,2",
-        "There is no such file or folder. File: missing.jawtrue",
+    shop.refuses_all(
+        r"
+record p.jawtrue --readings '0.25, 0.25'
+    --readings: 3 measuring points are needed, separated by commas, from the left (A, B, C); there are 2. Leave the place of a point empty if it was not measured.
+record p.jawtrue --readings '0.25, 0.25 thick, 0.25'
+    B, reading 2: must be a length such as 0.2475; “thick” is not.
+record p.jawtrue --readings '0.25, 0.25, -0.25'
+    C, reading 1: no plus or minus sign here; write a length such as 0.2475.
+record p.jawtrue --readings '0.25, 0.123456789123, 0.25'
+    B, reading 1: too many digits (finer than 0.000001 mm). Type fewer.
+record p.jawtrue --readings '0.25, 25, 0.25'
+    B, reading 1: must be 0.00394″ to 19.68504″; this is 25″.
+record p.jawtrue --readings '0.25,0.25,0.25' --turned 1,1
+    --turned: 3 values are needed, separated by commas, one per arm; there are 2.
+record p.jawtrue --readings '0.25,0.25,0.25' --turned 0,1.5,0
+    --turned: must be a whole number such as -4 or +2; “1.5” is not.
+record p.jawtrue --readings '0.25,0.25,0.25' --turned 0,++1,0
+    --turned: must be a whole number such as -4 or +2; “++1” is not.
+record p.jawtrue --readings '0.25,0.25,0.25' --turned 0,300,0
+    Nut position in notches from flush: must be -200 to 200; this is 300.
+record missing.jawtrue --readings 1,2
+    There is no such file or folder. File: missing.jawtrue
+",
     );
     assert_eq!(fs::read(&path).unwrap(), before);
     // Taken, but remarked on: another unit, and a nut beyond its limits.
@@ -759,7 +615,7 @@ fn what_is_told_of_a_new_session_is_kept() {
         "{NEW} --who 'R. Alder' --when 2026-11-25 --belt 'Belt 7' --hooks 'Hook 3' \
          --notes 'second shift' --gauge 'Micrometer 2'"
     ));
-    let session = store::open(&shop.path().join("p.jawtrue")).unwrap().session;
+    let session = shop.open("p.jawtrue");
     let notes = &session.notes;
     let texts = [
         &notes.who,

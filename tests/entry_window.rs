@@ -1,45 +1,36 @@
 //! Readings arm by arm, over a serial port and from files, the window driven
 //! by label and by keyboard.
 
-use std::path::Path;
-use std::time::Duration;
-
 use eframe::egui::{self, Key, Modifiers, Role};
-use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
 use jawtrue::session::Session;
 use jawtrue::splice::{Cell, Walk};
-use jawtrue::store::{self, Expected, Folders, SampleSession};
-use jawtrue::window::{App, Preferences, Surroundings};
+use jawtrue::store;
+use jawtrue::window::Preferences;
 use jawtrue::words::Language;
+
+#[path = "support/hand.rs"]
+mod hand;
+
+use hand::{Opening, Window, cells as cells_of, file_of, open, unread};
 
 /// A window on the sample with nothing read yet.
 struct Shop {
-    harness: Harness<'static, App>,
-    _folder: tempfile::TempDir,
-}
-
-fn unread() -> Session {
-    let mut session = SampleSession::default().session().unwrap();
-    session.invented = false;
-    for row in &mut session.passes[0].rows {
-        row.clear();
-    }
-    session
+    harness: Window,
+    folder: tempfile::TempDir,
 }
 
 impl Shop {
     fn with(session: &Session) -> Self {
         let folder = tempfile::tempdir().unwrap();
-        let file = folder.path().join("visit.jawtrue");
-        store::save(&file, session, Expected::Nothing).unwrap();
-        let harness = window(folder.path(), &file);
-        let mut shop = Self {
-            harness,
-            _folder: folder,
+        let file = Some(file_of(folder.path(), session));
+        let opening = Opening {
+            file,
+            ..Opening::default()
         };
-        shop.until(|session| !session.passes.is_empty() && !session.invented);
-        shop
+        let mut harness = open(folder.path(), opening);
+        hand::until_opened(&mut harness);
+        Self { harness, folder }
     }
 
     fn session(&self) -> &Session {
@@ -52,37 +43,25 @@ impl Shop {
 
     /// Draws until the session is so, for some seconds at most.
     fn until(&mut self, so: impl Fn(&Session) -> bool) {
-        for _ in 0..500 {
-            if so(self.session()) {
-                self.step();
-                return;
-            }
-            std::thread::sleep(Duration::from_millis(10));
-            self.harness.step();
-        }
-        panic!("it never came: {}", cells(self.session()));
+        hand::until(&mut self.harness, "the session", |harness| {
+            so(harness.state().session())
+        });
     }
 
     /// Draws until something with this label is there.
     fn until_shown(&mut self, label: &str) {
-        for _ in 0..500 {
-            if self.harness.query_by_label_contains(label).is_some() {
-                return;
-            }
-            std::thread::sleep(Duration::from_millis(10));
-            self.harness.step();
-        }
-        panic!("never shown: {label}");
+        hand::until(&mut self.harness, label, |harness| {
+            hand::says(harness, label)
+        });
     }
 
     fn press(&mut self, modifiers: Modifiers, key: Key) {
-        self.harness.key_press_modifiers(modifiers, key);
-        self.step();
+        hand::press(&mut self.harness, modifiers, key);
     }
 
     /// Clicks the last button of this name: the grid has some of the same.
     fn click(&mut self, label: &str) {
-        let find = |harness: &Harness<'static, App>, act: fn(&egui_kittest::Node<'_>)| {
+        let find = |harness: &Window, act: fn(&egui_kittest::Node<'_>)| {
             // One of several choices is a button to the eye.
             let buttons = harness.query_all_by_role_and_label(Role::Button, label);
             let choices = harness.query_all_by_role_and_label(Role::RadioButton, label);
@@ -95,9 +74,8 @@ impl Shop {
         self.step();
     }
 
-    /// Types into whatever has the keyboard, as a gauge does.
     fn type_text(&mut self, text: &str) {
-        self.harness.event(egui::Event::Text(text.to_owned()));
+        hand::type_text(&mut self.harness, text);
         self.step();
     }
 
@@ -107,50 +85,17 @@ impl Shop {
     }
 
     fn shows(&self, label: &str) {
-        assert!(
-            self.harness.query_all_by_label_contains(label).count() > 0,
-            "not shown: {label}"
-        );
+        hand::shows(&self.harness, label);
     }
 
     fn hides(&self, label: &str) {
-        let found = self.harness.query_all_by_label_contains(label).count();
-        assert_eq!(found, 0, "{label}");
+        hand::hides(&self.harness, label);
     }
 }
 
-fn window(folder: &Path, file: &Path) -> Harness<'static, App> {
-    let surroundings = Surroundings {
-        folders: Some(Folders {
-            recovery: folder.join("recovery"),
-            preferences: folder.to_owned(),
-        }),
-        dialogs: false,
-    };
-    let file = Some(file.to_owned());
-    let mut harness = Harness::builder()
-        .with_size([1400.0, 900.0])
-        .with_theme(egui::Theme::Light)
-        .build_eframe(move |cc| App::within(&cc.egui_ctx, file, surroundings));
-    harness.run_steps(4);
-    harness
-}
-
-/// The cells of the first pass: blanks part repeats, bars stations.
+/// The cells of the first pass.
 fn cells(session: &Session) -> String {
     cells_of(session, 0)
-}
-
-fn cells_of(session: &Session, pass: usize) -> String {
-    let rows = session.passes[pass].rows.iter();
-    let texts = rows.map(|row| {
-        let texts = row.iter().map(|cell| match cell.text() {
-            "" => "-",
-            text => text.trim_end_matches(" in"),
-        });
-        texts.collect::<Vec<_>>().join(" ")
-    });
-    texts.collect::<Vec<_>>().join(" | ")
 }
 
 #[test]
@@ -315,10 +260,7 @@ fn it_speaks_spanish_and_rests_while_nothing_happens() {
 fn paste_in_dialog(shop: &mut Shop, text: &str) {
     shop.press(Modifiers::COMMAND, Key::I);
     let field = Language::English.import_paste();
-    shop.harness
-        .get_by_role_and_label(Role::MultilineTextInput, field)
-        .focus();
-    shop.step();
+    hand::focus(&mut shop.harness, Role::MultilineTextInput, field);
     shop.harness.event(egui::Event::Paste(text.to_owned()));
     shop.step();
 }
@@ -438,16 +380,13 @@ fn columns_are_named_by_hand() {
 #[test]
 fn a_file_is_chosen_by_its_path() {
     let mut shop = Shop::with(&unread());
-    let file = shop._folder.path().join("r.csv");
+    let file = shop.folder.path().join("r.csv");
     let path = file.display().to_string();
     let choose = |shop: &mut Shop| {
         shop.press(Modifiers::COMMAND, Key::I);
         shop.click(Language::English.import_choose());
         shop.until_shown("Path of the file");
-        shop.harness.get_by_label("Path of the file").focus();
-        shop.step();
-        shop.type_text(&path);
-        shop.press(Modifiers::NONE, Key::Enter);
+        hand::enter_at(&mut shop.harness, "Path of the file", &path);
     };
     choose(&mut shop);
     shop.until_shown("There is no such file or folder.");
@@ -479,10 +418,7 @@ mod over_a_serial_port {
     fn listen(shop: &mut Shop, port: &str, ending: &str) {
         shop.press(Modifiers::NONE, Key::F2);
         shop.click("Serial port");
-        shop.harness
-            .get_by_role_and_label(Role::TextInput, "Port")
-            .focus();
-        shop.step();
+        hand::focus(&mut shop.harness, Role::TextInput, "Port");
         shop.press(Modifiers::COMMAND, Key::A);
         shop.type_text(port);
         // A pseudo-terminal knows no other bits and parity.
@@ -548,7 +484,7 @@ mod over_a_serial_port {
         shop.until_shown("✓ Receiving from");
         gauge.write_all(b"0.2501").unwrap();
         shop.until(|session| cells(session).starts_with("0.2501"));
-        let kept = Preferences::load(shop._folder.path()).fields;
+        let kept = Preferences::load(shop.folder.path()).fields;
         let kept = kept.port.unwrap();
         assert_eq!((kept.port, kept.speed), (port, 9_600));
         assert_eq!(kept.ending, store::LineEnding::Pause);

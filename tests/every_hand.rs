@@ -10,6 +10,7 @@ use std::path::{Path, PathBuf};
 use eframe::egui::{Key, Modifiers, Role};
 use egui_kittest::kittest::Queryable;
 use jawtrue::practice::LessonTopic;
+use jawtrue::press::{ArmIndex, Notches};
 use jawtrue::session::{Edit, Hands, OwnStep, Stage, Step, StepId};
 use jawtrue::store::{self, Expected, SampleSession};
 use jawtrue::units::Unit;
@@ -585,11 +586,20 @@ fn the_turn_card_is_readable_named_and_large_enough() {
         look.at("before it is turned");
         look.press(Modifiers::COMMAND, Key::Enter);
         look.at("made safe");
+        hand::tick_safe(&mut look.harness, words, 4);
+        look.at("made safe, half of it");
+        hand::tick_safe(&mut look.harness, words, usize::MAX);
+        look.at("made safe, all of it");
         hand::make_safe(&mut look.harness, words, words.confirm_and_turn());
         look.at("turn card");
         click(&mut look.harness, Role::Button, words.turned_otherwise());
         look.at("turned differently");
-        look.press(Modifiers::NONE, Key::Enter);
+        let more = words.really_in(ArmIndex(1));
+        click(&mut look.harness, Role::Button, &more);
+        look.at("turned differently, answered");
+        let turn = Figures::exact(words, Unit::Inch).turn_short(Notches(2));
+        let noted = words.note_really(ArmIndex(1), turn);
+        click(&mut look.harness, Role::Button, &noted);
         look.at("a nut ticked");
         look.press(Modifiers::NONE, Key::Escape);
         look.at("broken off");
@@ -669,7 +679,7 @@ fn a_file_that_somebody_else_changed_is_readable_named_and_large_enough() {
             home.path(),
             Opening {
                 size: look.room,
-                preferences: &format!("(look: \"light\", language: \"{}\")", words.code()),
+                preferences: &look.preferences.clone(),
                 file: Some(path.clone()),
             },
         );

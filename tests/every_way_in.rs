@@ -4,48 +4,28 @@
 use eframe::egui::{self, Key, Modifiers, Rect, Role};
 use egui_kittest::kittest::{NodeT, Queryable};
 use jawtrue::session::Session;
-use jawtrue::store::{self, Expected, SampleSession};
 use jawtrue::window::Preferences;
 use jawtrue::words::Language;
 
 #[path = "support/hand.rs"]
 mod hand;
 
-use hand::{Opening, Window, click, open, press, type_at};
+use hand::{Opening, Window, click_on, enter_at, open, press, push, type_at, type_text, unread};
 
 const ENGLISH: Language = Language::English;
 const NONE: Modifiers = Modifiers::NONE;
 
-/// A press whose first pass is not read.
-fn unread() -> Session {
-    let mut session = SampleSession::default().session().unwrap();
-    session.invented = false;
-    for row in &mut session.passes[0].rows {
-        row.clear();
-    }
-    session
-}
-
 /// A window of a size, its zoom in the preferences, on a session of one's own.
 fn on(folder: &tempfile::TempDir, session: &Session, size: [f32; 2]) -> Window {
-    let file = folder.path().join("visit.jawtrue");
-    store::save(&file, session, Expected::Nothing).unwrap();
     let mut harness = open(
         folder.path(),
         Opening {
             size,
-            file: Some(file),
+            file: Some(hand::file_of(folder.path(), session)),
             ..Opening::default()
         },
     );
-    for _ in 0..500 {
-        if !harness.state().session().invented {
-            break;
-        }
-        std::thread::sleep(std::time::Duration::from_millis(10));
-        harness.step();
-    }
-    harness.run_steps(4);
+    hand::until_opened(&mut harness);
     harness
 }
 
@@ -60,24 +40,14 @@ fn focus_label(harness: &Window) -> String {
     focused(harness).map_or_else(String::new, |(label, _)| label)
 }
 
-fn type_text(harness: &mut Window, text: &str) {
-    harness.event(egui::Event::Text(text.to_owned()));
-    harness.run_steps(2);
-}
-
 fn read(harness: &mut Window, text: &str) {
     type_text(harness, text);
     press(harness, NONE, Key::Enter);
 }
 
-/// The readings of a pass: blanks part repeats, bars stations.
+/// The readings of the first pass.
 fn cells(harness: &Window) -> String {
-    let rows = harness.state().session().passes[0].rows.iter();
-    let texts = rows.map(|row| {
-        let texts = row.iter().map(|cell| cell.text().trim_end_matches(" in"));
-        texts.collect::<Vec<_>>().join(" ")
-    });
-    texts.collect::<Vec<_>>().join(" | ")
+    hand::cells(harness.state().session(), 0)
 }
 
 #[test]
@@ -156,11 +126,9 @@ fn tab_and_escape_leave_the_grid() {
 fn a_cell_left_for_one_above_it_keeps_what_was_typed() {
     let folder = tempfile::tempdir().unwrap();
     let mut harness = on(&folder, &unread(), [1400.0, 900.0]);
-    harness.get_by_label(&ENGLISH.reading_label(1, "C")).click();
-    harness.run_steps(3);
+    click_on(&mut harness, &ENGLISH.reading_label(1, "C"));
     type_text(&mut harness, "0.2490");
-    harness.get_by_label(&ENGLISH.reading_label(1, "A")).click();
-    harness.run_steps(3);
+    click_on(&mut harness, &ENGLISH.reading_label(1, "A"));
     assert_eq!(cells(&harness), " |  | 0.2490 | ");
 }
 
@@ -220,18 +188,12 @@ fn what_has_the_keyboard_is_in_sight() {
     }
 }
 
-/// Clicks a key of the keypad.
-fn key(harness: &mut Window, name: &str) {
-    harness.get_by_role_and_label(Role::Button, name).click();
-    harness.run_steps(3);
-}
-
 /// Types a reading on the keypad.
 fn tap(harness: &mut Window, reading: &str) {
     for figure in reading.chars() {
         match figure {
-            '.' => key(harness, ENGLISH.keypad_point()),
-            figure => key(harness, &figure.to_string()),
+            '.' => push(harness, ENGLISH.keypad_point()),
+            figure => push(harness, &figure.to_string()),
         }
     }
 }
@@ -240,23 +202,23 @@ fn tap(harness: &mut Window, reading: &str) {
 fn a_whole_pass_is_read_with_the_mouse_alone() {
     let folder = tempfile::tempdir().unwrap();
     let mut harness = on(&folder, &unread(), [1400.0, 900.0]);
-    click(&mut harness, Role::Button, ENGLISH.guided_button());
+    push(&mut harness, ENGLISH.guided_button());
     let digit = harness.get_by_role_and_label(Role::Button, "7").rect();
     assert!(digit.width() >= 56.0 && digit.height() >= 56.0, "{digit:?}");
     let next = ENGLISH.keypad_next();
     for reading in ["0.2500", "0.2480"] {
         tap(&mut harness, reading);
-        key(&mut harness, next);
+        push(&mut harness, next);
     }
     // A slip is taken back, and the other unit is a key.
     tap(&mut harness, "6.39");
-    key(&mut harness, ENGLISH.keypad_back());
+    push(&mut harness, ENGLISH.keypad_back());
     tap(&mut harness, "2");
     let mm = ENGLISH.keypad_unit("millimeter");
-    key(&mut harness, &mm);
-    key(&mut harness, next);
+    push(&mut harness, &mm);
+    push(&mut harness, next);
     tap(&mut harness, "0.2510");
-    key(&mut harness, next);
+    push(&mut harness, next);
     assert_eq!(cells(&harness), "0.2500 | 0.2480 | 6.32 mm | 0.2510");
 }
 
@@ -266,21 +228,20 @@ fn any_cell_takes_the_keypad() {
         let folder = tempfile::tempdir().unwrap();
         let mut harness = on(&folder, &unread(), size);
         press(&mut harness, Modifiers::COMMAND, Key::R);
-        click(&mut harness, Role::Button, ENGLISH.keypad());
+        push(&mut harness, ENGLISH.keypad());
         for reading in ["0.2500", "0.2480", "0.2490"] {
             tap(&mut harness, reading);
-            key(&mut harness, ENGLISH.keypad_next());
+            push(&mut harness, ENGLISH.keypad_next());
         }
         tap(&mut harness, "0.2");
         // Nothing is noted key by key.
         assert_eq!(cells(&harness), "0.2500 | 0.2480 | 0.2490 | ");
         // A click elsewhere takes up what was typed; the cell chosen next gets
         // the keys, in place of what stands there.
-        harness.get_by_label(&ENGLISH.reading_label(1, "B")).click();
-        harness.run_steps(3);
+        click_on(&mut harness, &ENGLISH.reading_label(1, "B"));
         assert_eq!(cells(&harness), "0.2500 | 0.2480 | 0.2490 | 0.2");
         tap(&mut harness, ".2485");
-        key(&mut harness, ENGLISH.keypad_next());
+        push(&mut harness, ENGLISH.keypad_next());
         assert_eq!(cells(&harness), "0.2500 | .2485 | 0.2490 | 0.2");
         press(&mut harness, Modifiers::COMMAND, Key::Z);
         assert_eq!(cells(&harness), "0.2500 | 0.2480 | 0.2490 | 0.2");
@@ -315,7 +276,7 @@ fn a_finger_on_a_cell_brings_the_keypad() {
     harness.event(pointer(false));
     harness.run_steps(3);
     tap(&mut harness, "0.2500");
-    key(&mut harness, ENGLISH.keypad_next());
+    push(&mut harness, ENGLISH.keypad_next());
     assert_eq!(cells(&harness), "0.2500 |  |  | ");
 }
 
@@ -324,8 +285,7 @@ fn arrows_move_along_the_nuts_and_turn_them() {
     let folder = tempfile::tempdir().unwrap();
     let mut harness = open(folder.path(), Opening::default());
     hand::settle(&mut harness, ENGLISH);
-    harness.get_by_label_contains("leave as is: spread").click();
-    harness.run_steps(3);
+    click_on(&mut harness, "leave as is: spread");
     press(&mut harness, Modifiers::COMMAND, Key::T);
     press(&mut harness, NONE, Key::ArrowRight);
     assert_eq!(focus_label(&harness), "Castle nut B: leave, stays at -4");
@@ -349,8 +309,7 @@ fn a_nut_is_dragged_around_its_centre() {
     let folder = tempfile::tempdir().unwrap();
     let mut harness = open(folder.path(), Opening::default());
     hand::settle(&mut harness, ENGLISH);
-    harness.get_by_label_contains("leave as is: spread").click();
-    harness.run_steps(3);
+    click_on(&mut harness, "leave as is: spread");
     let plate = harness.get_by_label_contains("Castle nut B").rect();
     let centre = egui::pos2(plate.center().x, plate.top() + 32.0);
     // From the top of the rim against the clock to the bottom: half a turn,
@@ -383,7 +342,7 @@ fn the_first_start_shows_an_example_and_the_way_to_ones_own_press() {
         let start = words.start_own();
         hand::settle(&mut harness, words);
         harness.get_by_label(words.go_and_turn());
-        click(&mut harness, Role::Button, start);
+        push(&mut harness, start);
         harness.get_by_label(words.start_needs_length());
         press(&mut harness, NONE, Key::Escape);
         // Somebody who tries it goes on with it, and it still says what it is.
@@ -415,15 +374,8 @@ fn later_starts_offer_the_last_session_new_open_and_an_example() {
         ENGLISH.go_on_with(&session.press.name)
     );
     press(&mut harness, NONE, Key::Enter);
-    for _ in 0..300 {
-        if !harness.state().session().invented {
-            break;
-        }
-        std::thread::sleep(std::time::Duration::from_millis(10));
-        harness.step();
-    }
+    hand::until_opened(&mut harness);
     assert_eq!(harness.state().session(), &session);
-    harness.run_steps(4);
     assert!(harness.query_by_label(ENGLISH.example_strip()).is_none());
 }
 
@@ -488,18 +440,10 @@ fn from_the_start_to_the_plan_in_fifty_keys_and_two_clicks() {
         hand.types(reading);
         hand.press(Key::Enter);
     }
-    for _ in 0..600 {
-        // The pass is one of them.
-        if hand.harness.query_all_by_role(Role::RadioButton).count() > 1 {
-            break;
-        }
-        std::thread::sleep(std::time::Duration::from_millis(10));
-        hand.harness.step();
-    }
-    assert!(
-        hand.harness.query_all_by_role(Role::RadioButton).count() > 1,
-        "no plan"
-    );
+    // The pass is one of them.
+    hand::until(&mut hand.harness, "a plan", |harness| {
+        harness.query_all_by_role(Role::RadioButton).count() > 1
+    });
     let session = hand.harness.state().session();
     assert_eq!(session.press.arms.len(), 5);
     assert_eq!(session.passes.len(), 1);
@@ -527,15 +471,14 @@ fn the_first_reading_opens_the_first_pass_arm_by_arm_too() {
     let folder = tempfile::tempdir().unwrap();
     let mut harness = open(folder.path(), Opening::default());
     press(&mut harness, Modifiers::COMMAND, Key::N);
-    type_at(&mut harness, ENGLISH.field_jaw_length(), "48");
-    press(&mut harness, NONE, Key::Enter);
+    enter_at(&mut harness, ENGLISH.field_jaw_length(), "48");
     assert!(harness.state().session().passes.is_empty());
     // A cell left as it was opens nothing.
     press(&mut harness, NONE, Key::Enter);
     assert!(harness.state().session().passes.is_empty());
     press(&mut harness, NONE, Key::F2);
     tap(&mut harness, "0.25");
-    key(&mut harness, ENGLISH.keypad_next());
+    push(&mut harness, ENGLISH.keypad_next());
     read(&mut harness, "0.2510");
     assert_eq!(cells(&harness), "0.25 | 0.2510 |  | ");
     // One step back at a time, and the last takes the pass with it.

@@ -17,17 +17,15 @@ use std::time::{Duration, Instant};
 
 use common::{jawtrue, program, session};
 use eframe::egui::{Key, Modifiers};
-use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
-use hand::{press, type_at};
+use hand::{Opening, enter_at, open_paced, press, wait};
 use jawtrue::press::NutPosition;
 use jawtrue::session::{Edit, Pass, Session};
 use jawtrue::store::{
-    self, DiskProblem, Expected, Folders, Origin, Recovery, backup_path, leftovers,
-    session_from_text, session_text,
+    self, DiskProblem, Expected, Origin, Recovery, backup_path, leftovers, session_from_text,
+    session_text,
 };
 use jawtrue::units::Unit;
-use jawtrue::window::{App, Surroundings};
 use jawtrue::words::{Figures, Language};
 use proptest::test_runner::{RngAlgorithm, TestRng};
 use rand_core::Rng;
@@ -55,13 +53,7 @@ fn sized(passes: usize, repeats: usize) -> Session {
         .map(|n| format!("0.25{:02}", n % 100))
         .collect();
     for pass in 1..=passes {
-        let fill = Edit::Fill {
-            pass,
-            station: 0,
-            repeat: 0,
-            rows: vec![row.clone(); 12],
-            bare: session.unit,
-        };
+        let fill = Edit::fill((pass, 0, 0), vec![row.clone(); 12], session.unit);
         session
             .passes
             .push(Pass::unread(vec![NutPosition(0); 12], 12));
@@ -380,25 +372,14 @@ fn a_save_that_stalls_is_said_and_the_window_goes_on() {
         Expected::Nothing,
     )
     .unwrap();
-    let surroundings = Surroundings {
-        folders: Some(Folders {
-            recovery: shop.path().join("recovery"),
-            preferences: shop.path().to_owned(),
-        }),
-        dialogs: false,
-    };
-    let file = Some(path.clone());
     // A frame a second: its patience ends long before that of the save.
-    let mut window = Harness::builder()
-        .with_size([1400.0, 900.0])
-        .with_step_dt(1.0)
-        .build_eframe(move |cc| App::within(&cc.egui_ctx, file, surroundings));
-    for _ in 0..40 {
-        std::thread::sleep(Duration::from_millis(5));
-        window.step();
-    }
-    type_at(&mut window, "Reading 2 at A", "0.2533");
-    press(&mut window, Modifiers::NONE, Key::Enter);
+    let opening = Opening {
+        file: Some(path.clone()),
+        ..Opening::default()
+    };
+    let mut window = open_paced(shop.path(), opening, 1.0);
+    wait(&mut window, 40);
+    enter_at(&mut window, "Reading 2 at A", "0.2533");
     let other = fs::File::open(&path).unwrap();
     other.lock().unwrap();
     press(&mut window, Modifiers::COMMAND, Key::S);
@@ -409,17 +390,12 @@ fn a_save_that_stalls_is_said_and_the_window_goes_on() {
         }
     }
     window.get_by_label_contains("save somewhere else");
-    type_at(&mut window, "Reading 2 at B", "0.2534");
-    press(&mut window, Modifiers::NONE, Key::Enter);
+    enter_at(&mut window, "Reading 2 at B", "0.2534");
     drop(other);
     for _ in 0..400 {
-        std::thread::sleep(Duration::from_millis(5));
-        window.step();
-        if store::open(&path).unwrap().session.passes[0]
-            .cell(0, 1)
-            .text()
-            == "0.2533 in"
-        {
+        wait(&mut window, 1);
+        let saved = store::open(&path).unwrap().session;
+        if saved.passes[0].cell(0, 1).text() == "0.2533 in" {
             return;
         }
     }
@@ -439,23 +415,14 @@ fn what_was_entered_is_kept_aside_within_half_a_second() {
     let sound = session(&["0.25", "0.25", "0.25"]);
     store::save(&path, &sound, Expected::Nothing).unwrap();
     let recovery = shop.path().join("recovery");
-    let surroundings = Surroundings {
-        folders: Some(Folders {
-            recovery: recovery.clone(),
-            preferences: shop.path().to_owned(),
-        }),
-        dialogs: false,
-    };
     // Twenty frames a second.
     let step = 0.05;
-    let mut window = Harness::builder()
-        .with_size([1400.0, 900.0])
-        .with_step_dt(step)
-        .build_eframe(move |cc| App::within(&cc.egui_ctx, Some(path), surroundings));
-    for _ in 0..40 {
-        std::thread::sleep(Duration::from_millis(5));
-        window.step();
-    }
+    let opening = Opening {
+        file: Some(path),
+        ..Opening::default()
+    };
+    let mut window = open_paced(shop.path(), opening, step);
+    wait(&mut window, 40);
     let kept = || {
         let files = fs::read_dir(&recovery)
             .unwrap()
@@ -473,13 +440,11 @@ fn what_was_entered_is_kept_aside_within_half_a_second() {
         }
         kept().contains(text)
     };
-    type_at(&mut window, "Reading 2 at A", "0.2533");
-    press(&mut window, Modifiers::NONE, Key::Enter);
+    enter_at(&mut window, "Reading 2 at A", "0.2533");
     window.step();
     assert!(kept_soon("0.2533 in"), "the first");
     for (place, reading) in [("Reading 2 at B", "0.2534"), ("Reading 2 at C", "0.2535")] {
-        type_at(&mut window, place, reading);
-        press(&mut window, Modifiers::NONE, Key::Enter);
+        enter_at(&mut window, place, reading);
     }
     for _ in 0..(0.6 / step) as usize {
         window.step();

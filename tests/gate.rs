@@ -7,10 +7,10 @@ mod common;
 mod presses;
 
 use common::session;
-use jawtrue::press::{Notches, NutPosition};
+use common::sessions::{advice, enter, laced, limits, set, with};
+use jawtrue::press::Notches;
 use jawtrue::session::{
-    AdviceWorkspace, Edit, Field, Gate, InView, NextAct, PlanningProblem, PriorShelf, Says,
-    Session, Stands, Whose, Wishes,
+    Edit, Field, Gate, InView, NextAct, PlanningProblem, Says, Session, Stands, Whose, Wishes,
 };
 use jawtrue::splice::{Shape, Struck, WhyDoubtful};
 use jawtrue::units::Unit;
@@ -18,22 +18,6 @@ use jawtrue::words::{Figures, Language, Spoken};
 use presses::Draw;
 
 use WhyDoubtful::{Before, DecimalPlace, OtherUnit, Piece, Repeats, Thickness, Unreadable};
-
-/// The last pass of a session after some edits.
-fn edited(session: &Session, edits: &[Edit]) -> Session {
-    edits
-        .iter()
-        .try_fold(session.clone(), |session, edit| session.edited(edit))
-        .unwrap()
-}
-
-fn target(text: &str) -> Edit {
-    Edit::Set {
-        field: Field::Target,
-        text: text.to_owned(),
-        bare: Unit::Inch,
-    }
-}
 
 type Doubt<'a> = (usize, usize, WhyDoubtful, Option<&'a str>);
 
@@ -53,14 +37,7 @@ fn check(session: &Session, stands: Stands, missing: &[usize], doubts: &[Doubt<'
     let clear = missing.is_empty() && doubts.is_empty() && stands != Stands::Open;
     assert_eq!(gate.is_clear(), clear);
     // No turns before it is clear, whoever asks.
-    let pass = session.passes.len() - 1;
-    let advice = session.advise(
-        pass,
-        Wishes::default(),
-        &PriorShelf::default(),
-        &mut AdviceWorkspace::default(),
-    );
-    match advice {
+    match advice(session, Wishes::default()) {
         Ok(_) => assert!(clear),
         Err(PlanningProblem::NotClear(of)) => assert_eq!(*of, gate),
         Err(problem) => panic!("{problem:?}"),
@@ -68,47 +45,36 @@ fn check(session: &Session, stands: Stands, missing: &[usize], doubts: &[Doubt<'
     gate
 }
 
+fn check_piece(readings: &[&str], stands: Stands, missing: &[usize], doubts: &[Doubt<'_>]) {
+    check(&session(readings), stands, missing, doubts);
+}
+
 #[test]
 fn what_is_not_read_keeps_the_verdict_open() {
-    check(
-        &session(&["0.2500", "0.2510", "0.2505", "0.2515"]),
+    check_piece(
+        &["0.2500", "0.2510", "0.2505", "0.2515"],
         Stands::Inside,
         &[],
         &[],
     );
-    check(
-        &session(&["", "0.2510", "0.2505", "0.2515"]),
-        Stands::Open,
-        &[0],
-        &[],
-    );
-    check(
-        &session(&["0.2500", "0.2440", "0.2510", ""]),
+    check_piece(&["", "0.2510", "0.2505", "0.2515"], Stands::Open, &[0], &[]);
+    check_piece(
+        &["0.2500", "0.2440", "0.2510", ""],
         Stands::Outside,
         &[3],
         &[],
     );
-    check(
-        &session(&["", "", "", ""]),
-        Stands::Unread,
-        &[0, 1, 2, 3],
-        &[],
-    );
-    check(
-        &session(&["0.25", "", "", ""]),
-        Stands::Open,
-        &[1, 2, 3],
-        &[],
-    );
-    check(
-        &session(&["0.2500", "abc", "0.2505", "0.2515"]),
+    check_piece(&["", "", "", ""], Stands::Unread, &[0, 1, 2, 3], &[]);
+    check_piece(&["0.25", "", "", ""], Stands::Open, &[1, 2, 3], &[]);
+    check_piece(
+        &["0.2500", "abc", "0.2505", "0.2515"],
         Stands::Open,
         &[],
         &[(1, 0, Unreadable, None)],
     );
     // Outside is said as soon as sound readings show it.
-    check(
-        &session(&["0.2500", "abc", "0.2505", "0.2565"]),
+    check_piece(
+        &["0.2500", "abc", "0.2505", "0.2565"],
         Stands::Outside,
         &[],
         &[(1, 0, Unreadable, None)],
@@ -118,8 +84,8 @@ fn what_is_not_read_keeps_the_verdict_open() {
 #[test]
 fn a_wrong_reading_does_not_taint_the_sound_ones() {
     // Two slips of five: 2.50 for 0.250, and millimetres.
-    check(
-        &session(&["2.50", "0.2500", "6.375", "0.2505", "0.2510"]),
+    check_piece(
+        &["2.50", "0.2500", "6.375", "0.2505", "0.2510"],
         Stands::Open,
         &[],
         &[
@@ -127,8 +93,8 @@ fn a_wrong_reading_does_not_taint_the_sound_ones() {
             (2, 0, OtherUnit, Some("6.375 mm")),
         ],
     );
-    check(
-        &session(&["0.15", "15", "0.1500", "0.0149"]),
+    check_piece(
+        &["0.15", "15", "0.1500", "0.0149"],
         Stands::Open,
         &[],
         &[
@@ -137,35 +103,30 @@ fn a_wrong_reading_does_not_taint_the_sound_ones() {
         ],
     );
     // Another thickness that no slip explains.
-    check(
-        &session(&["0.25", "0.4500", "0.2500", "0.2490"]),
+    check_piece(
+        &["0.25", "0.4500", "0.2500", "0.2490"],
         Stands::Open,
         &[],
         &[(1, 0, Piece, None)],
     );
     // A pinched arm is real, however badly it is pinched.
-    check(
-        &session(&["0.25", "0.20", "0.25", "0.32"]),
-        Stands::Outside,
-        &[],
-        &[],
-    );
+    check_piece(&["0.25", "0.20", "0.25", "0.32"], Stands::Outside, &[], &[]);
     // One thickness alone is held against what splices are.
-    check(
-        &session(&["6.29", "", "", ""]),
+    check_piece(
+        &["6.29", "", "", ""],
         Stands::Open,
         &[1, 2, 3],
         &[(0, 0, OtherUnit, Some("6.29 mm"))],
     );
-    check(
-        &session(&["9.99", "", "", ""]),
+    check_piece(
+        &["9.99", "", "", ""],
         Stands::Open,
         &[1, 2, 3],
         &[(0, 0, OtherUnit, Some("9.99 mm"))],
     );
     // 15 in is no splice, and neither 15 mm nor 0.15 in is like the others.
-    check(
-        &session(&["0.25", "15.0", "0.25", "0.25"]),
+    check_piece(
+        &["0.25", "15.0", "0.25", "0.25"],
         Stands::Open,
         &[],
         &[(1, 0, Thickness, None)],
@@ -185,7 +146,7 @@ fn a_whole_piece_in_the_other_unit_is_found() {
         (3, 0, OtherUnit, all("0.2500 in")),
     ];
     let found = session(&readings);
-    for session in [found.clone(), edited(&found, &[target("6.3mm")])] {
+    for session in [found.clone(), with(&found, &[set(Field::Target, "6.3mm")])] {
         let gate = check(&session, Stands::Open, &[], &doubts);
         assert_eq!(gate.whole_piece_unit(), Some(Unit::Inch));
         let cure = Edit::TakeLikely {
@@ -193,28 +154,14 @@ fn a_whole_piece_in_the_other_unit_is_found() {
             readings: doubts.iter().map(|at| (at.0, at.1)).collect(),
         };
         // 0.2500 - 0.2400 = 0.010 in.
-        let cured = edited(&session, &[cure]);
+        let cured = with(&session, &[cure]);
         let gate = check(&cured, Stands::Outside, &[], &[]);
         assert_eq!(gate.spread.unwrap().value.in_unit(Unit::Inch), 0.01);
     }
     // Against the piece before, in plausible thicknesses: 1.27 mm and 1.27 in.
     let thin = ["0.0500", "0.0510", "0.0505", "0.0500"];
-    let next = [
-        Edit::AddPass {
-            turns: Vec::new(),
-            laced: String::new(),
-        },
-        Edit::Fill {
-            pass: 1,
-            station: 0,
-            repeat: 0,
-            rows: ["1.27", "1.28", "1.27", "1.28"]
-                .map(|text| vec![text.to_owned()])
-                .to_vec(),
-            bare: Unit::Inch,
-        },
-    ];
-    let gate = edited(&session(&thin), &next).last_gate();
+    let next = laced(&session(&thin), &[], &["1.27", "1.28", "1.27", "1.28"]);
+    let gate = next.last_gate();
     assert_eq!(gate.whole_piece_unit(), Some(Unit::Millimetre));
 }
 
@@ -234,57 +181,24 @@ fn repeats_and_pieces_that_disagree_are_asked_about() {
         &[(3, 0, Repeats, None), (3, 1, Repeats, None)],
     );
     // A third reading tells which.
-    let third = Edit::Enter {
-        pass: 0,
-        station: 3,
-        repeat: 2,
-        text: "0.2525".into(),
-        bare: Unit::Inch,
-    };
-    let told = edited(&apart, &[third]);
+    let third = enter((0, 3, 2), "0.2525");
+    let told = with(&apart, &[third]);
     check(&told, Stands::Open, &[], &[(3, 1, Repeats, None)]);
-    let strike = Edit::Strike {
-        pass: 0,
-        station: 3,
-        repeat: 1,
-        struck: Struck {
+    let strike = Edit::strike(
+        (0, 3, 1),
+        Struck {
             by: " A. B. ".into(),
             why: "gauge not square".into(),
         },
-    };
-    check(&edited(&told, &[strike]), Stands::Inside, &[], &[]);
+    );
+    check(&with(&told, &[strike]), Stands::Inside, &[], &[]);
 
     // No nut was turned, and C moved by 0.020 in against its piece.
-    let next = |turns: &[i32], c: &str| {
-        let rows = ["0.2520", "0.2530", c, "0.2525"].map(|text| vec![text.to_owned()]);
-        [
-            Edit::AddPass {
-                turns: turns.iter().copied().map(Notches).collect(),
-                laced: String::new(),
-            },
-            Edit::Fill {
-                pass: 1,
-                station: 0,
-                repeat: 0,
-                rows: rows.to_vec(),
-                bare: Unit::Inch,
-            },
-        ]
-    };
     let found = session(&["0.2500", "0.2510", "0.2505", "0.2505"]);
-    check(
-        &edited(&found, &next(&[], "0.2725")),
-        Stands::Open,
-        &[],
-        &[(2, 0, Before, None)],
-    );
+    let next = |turns: &[i32]| laced(&found, turns, &["0.2520", "0.2530", "0.2725", "0.2525"]);
+    check(&next(&[]), Stands::Open, &[], &[(2, 0, Before, None)]);
     // Five notches out explain it.
-    check(
-        &edited(&found, &next(&[0, 0, 5, 0], "0.2725")),
-        Stands::Outside,
-        &[],
-        &[],
-    );
+    check(&next(&[0, 0, 5, 0]), Stands::Outside, &[], &[]);
 }
 
 #[test]
@@ -295,22 +209,16 @@ fn a_reading_that_is_kept_carries_its_doubt() {
         readings: vec![(1, 0)],
         by: " A. B. ".into(),
     };
-    let kept = edited(&found, std::slice::from_ref(&keep));
+    let kept = with(&found, std::slice::from_ref(&keep));
     check(&kept, Stands::Outside, &[], &[]);
     let reading = kept.passes[0].rows[1][0].reading().unwrap();
     let remark = reading.kept.as_ref().unwrap();
     assert_eq!((remark.by.as_str(), remark.doubt), ("A. B.", Piece));
     // Nothing that is not in doubt can be kept, and typing anew doubts anew.
     assert!(kept.edited(&keep).is_err());
-    let anew = Edit::Enter {
-        pass: 0,
-        station: 1,
-        repeat: 0,
-        text: "0.4510".into(),
-        bare: Unit::Inch,
-    };
+    let anew = enter((0, 1, 0), "0.4510");
     check(
-        &edited(&kept, &[anew]),
+        &with(&kept, &[anew]),
         Stands::Open,
         &[],
         &[(1, 0, Piece, None)],
@@ -349,22 +257,9 @@ fn sound_passes_are_hardly_ever_doubted() {
         for (place, turn) in at.iter_mut().zip(&turns) {
             *place += shift + 0.0045 * f64::from(*turn);
         }
-        let rows = readings(&mut draw, &at).into_iter();
-        let rows = rows.map(|row| row.split(' ').map(str::to_owned).collect());
-        let next = [
-            Edit::AddPass {
-                turns: turns.into_iter().map(Notches).collect(),
-                laced: String::new(),
-            },
-            Edit::Fill {
-                pass: 1,
-                station: 0,
-                repeat: 0,
-                rows: rows.collect(),
-                bare: Unit::Inch,
-            },
-        ];
-        let turned = edited(&found, &next);
+        let rows = readings(&mut draw, &at);
+        let rows: Vec<&str> = rows.iter().map(String::as_str).collect();
+        let turned = laced(&found, &turns, &rows);
         doubted += usize::from(!turned.last_gate().doubtful.is_empty());
     }
     // Promised: less often than 1 in 200.
@@ -417,13 +312,7 @@ fn nothing_is_inside_while_anything_is_missing_or_doubtful() {
 fn next_step(session: &Session, turns: Option<&[i32]>) -> (Says, NextAct, [String; 4]) {
     let gate = session.last_gate();
     let pass = session.passes.len().saturating_sub(1);
-    let advice = session.advise(
-        pass,
-        Wishes::default(),
-        &PriorShelf::default(),
-        &mut AdviceWorkspace::default(),
-    );
-    let advice = advice.ok();
+    let advice = advice(session, Wishes::default()).ok();
     let advised = advice
         .as_ref()
         .map(|advice| advice.turns())
@@ -570,16 +459,7 @@ fn one_act_follows_from_every_state() {
         Says::TurnsWould,
         NextAct::GoAndTurn,
     );
-    let limited = edited(
-        &pinched,
-        &[Edit::SetLimits {
-            arm: None,
-            limits: Some(jawtrue::press::NutLimits {
-                most_in: NutPosition(-3),
-                most_out: NutPosition(3),
-            }),
-        }],
-    );
+    let limited = with(&pinched, &[limits(None, -3, 3)]);
     step(
         &limited,
         Some(&[0, 5, 0, 0]),

@@ -8,28 +8,27 @@ mod hand;
 
 use eframe::egui::{Key, Modifiers, Role};
 use egui_kittest::kittest::{NodeT, Queryable};
-use hand::{Opening, Window, click, open, press, type_at};
+use hand::{
+    Opening, Window, click, enter_at, fill, open, press, push, shows, type_at, type_text, wait,
+};
 use jawtrue::press::ArmIndex;
 use jawtrue::session::Session;
-use jawtrue::store::{self, Expected, SampleSession};
+use jawtrue::store::SampleSession;
 use jawtrue::words::Language;
 use tempfile::TempDir;
 
 /// A window on a session as of one's own press, and the folder it lives in.
-fn window(session: &Session, language: &str) -> (Window, TempDir) {
+fn window(session: &Session, words: Language) -> (Window, TempDir) {
     let session = &Session {
         invented: false,
         ..session.clone()
     };
     let folder = tempfile::tempdir().unwrap();
-    let path = folder.path().join("visit.jawtrue");
-    store::save(&path, session, Expected::Nothing).unwrap();
-    let preferences = format!("(look: \"light\", language: \"{language}\")");
     let harness = open(
         folder.path(),
         Opening {
-            preferences: &preferences,
-            file: Some(path),
+            preferences: &hand::speaking(words),
+            file: Some(hand::file_of(folder.path(), session)),
             ..Opening::default()
         },
     );
@@ -38,27 +37,16 @@ fn window(session: &Session, language: &str) -> (Window, TempDir) {
 
 /// Lets the threads of files and advice answer.
 fn settled(mut harness: Window) -> Window {
-    for _ in 0..10 {
-        std::thread::sleep(std::time::Duration::from_millis(20));
-        harness.run_steps(2);
-    }
+    wait(&mut harness, 40);
     for words in Language::ALL {
         hand::settle(&mut harness, words);
     }
     harness
 }
 
-fn shows(harness: &Window, label: &str) {
-    assert!(
-        harness.query_all_by_label_contains(label).count() > 0,
-        "not shown: {label}"
-    );
-}
-
 fn hides(harness: &Window, labels: &[&str]) {
     for label in labels {
-        let found = harness.query_all_by_label_contains(label).count();
-        assert_eq!(found, 0, "{label}");
+        hand::hides(harness, label);
     }
 }
 
@@ -76,25 +64,19 @@ const VERDICTS: [&str; 5] = [
     "Make safe and turn",
 ];
 
-fn clear(harness: &mut Window, labels: &[&str]) {
-    for label in labels {
-        type_at(harness, label, "");
-        press(harness, Modifiers::COMMAND, Key::A);
-        press(harness, Modifiers::NONE, Key::Delete);
-        press(harness, Modifiers::NONE, Key::Enter);
-    }
-}
-
 #[test]
 fn a_passing_pass_that_loses_an_arm_passes_no_more() {
-    let (mut harness, _folder) = window(&SampleSession::Inside.session().unwrap(), "en");
+    let (mut harness, _folder) =
+        window(&SampleSession::Inside.session().unwrap(), Language::English);
     shows(&harness, "The jaws are true");
     offers(&harness, "Close out the visit");
     hides(
         &harness,
         &["Lace again without turns", "Make safe and turn"],
     );
-    clear(&mut harness, &["Reading 1 at A", "Reading 2 at A"]);
+    for cell in ["Reading 1 at A", "Reading 2 at A"] {
+        fill(&mut harness, cell, "");
+    }
     let harness = settled(harness);
     shows(&harness, "Not judged yet. Still to measure: A.");
     offers(&harness, "Measure A");
@@ -103,9 +85,9 @@ fn a_passing_pass_that_loses_an_arm_passes_no_more() {
 
 #[test]
 fn what_is_no_thickness_is_no_pass() {
-    let (mut harness, _folder) = window(&SampleSession::Inside.session().unwrap(), "en");
-    type_at(&mut harness, "Reading 1 at B", "abc");
-    press(&mut harness, Modifiers::NONE, Key::Enter);
+    let (mut harness, _folder) =
+        window(&SampleSession::Inside.session().unwrap(), Language::English);
+    enter_at(&mut harness, "Reading 1 at B", "abc");
     let harness = settled(harness);
     shows(
         &harness,
@@ -116,9 +98,11 @@ fn what_is_no_thickness_is_no_pass() {
 
 #[test]
 fn what_is_no_thickness_keeps_the_keyboard_and_nuts_wait() {
-    let (mut harness, _folder) = window(&SampleSession::default().session().unwrap(), "en");
-    type_at(&mut harness, "Reading 1 at B", "?");
-    press(&mut harness, Modifiers::NONE, Key::Enter);
+    let (mut harness, _folder) = window(
+        &SampleSession::default().session().unwrap(),
+        Language::English,
+    );
+    enter_at(&mut harness, "Reading 1 at B", "?");
     let mut harness = settled(harness);
     let has_keyboard = |harness: &Window, label: &str| {
         let cell = harness.get_by_role_and_label(Role::TextInput, label);
@@ -136,8 +120,7 @@ fn what_is_no_thickness_keeps_the_keyboard_and_nuts_wait() {
     type_at(&mut harness, "Reading 1 at B", "0.24x");
     press(&mut harness, Modifiers::NONE, Key::Tab);
     assert!(has_keyboard(&harness, "Reading 1 at B"));
-    harness.event(eframe::egui::Event::Text("0.2450".into()));
-    harness.run_steps(2);
+    type_text(&mut harness, "0.2450");
     press(&mut harness, Modifiers::NONE, Key::Enter);
     assert!(has_keyboard(&harness, "Reading 1 at C"));
     let text = |harness: &Window, station: usize| {
@@ -162,7 +145,8 @@ fn what_is_no_thickness_keeps_the_keyboard_and_nuts_wait() {
 
 #[test]
 fn a_piece_that_passes_asks_for_no_turns() {
-    let (mut harness, _folder) = window(&SampleSession::Taper.session().unwrap(), "en");
+    let (mut harness, _folder) =
+        window(&SampleSession::Taper.session().unwrap(), Language::English);
     shows(&harness, "Leave the nuts, put the pins back and close out.");
     offers(&harness, "Close out the visit");
     hides(&harness, &["OUT 1: spread", "IN 1: spread"]);
@@ -175,12 +159,12 @@ fn a_piece_that_passes_asks_for_no_turns() {
 #[test]
 fn slips_are_cured_with_one_click_each() {
     let session = common::session(&["2.50", "0.2500", "6.375", "0.2505", "0.2510"]);
-    let (mut harness, _folder) = window(&session, "en");
+    let (mut harness, _folder) = window(&session, Language::English);
     shows(&harness, "Check the reading at A: it can't be right.");
     hides(&harness, &VERDICTS);
     hides(&harness, &["thicker", "too open"]);
-    click(&mut harness, Role::Button, "Change it to 0.2500″");
-    click(&mut harness, Role::Button, "Change it to 6.375 mm");
+    push(&mut harness, "Change it to 0.2500″");
+    push(&mut harness, "Change it to 6.375 mm");
     let harness = settled(harness);
     shows(&harness, "The jaws are true");
     let pass = &harness.state().session().passes[0];
@@ -191,10 +175,10 @@ fn slips_are_cured_with_one_click_each() {
 #[test]
 fn a_doubted_reading_can_be_kept_and_undone() {
     let session = common::session(&["0.2500", "0.4500", "0.2500", "0.2505"]);
-    let (mut harness, _folder) = window(&session, "en");
+    let (mut harness, _folder) = window(&session, Language::English);
     offers(&harness, "Check the reading at B");
     hides(&harness, &VERDICTS);
-    click(&mut harness, Role::Button, "It is right: keep it");
+    push(&mut harness, "It is right: keep it");
     let mut harness = settled(harness);
     let kept = |harness: &Window| {
         let pass = &harness.state().session().passes[0];
@@ -214,15 +198,14 @@ fn readings_of_one_place_that_differ_are_measured_again() {
         "0.2505 0.2500",
         "0.2530 0.2440",
     ]);
-    let (mut harness, _folder) = window(&session, "en");
+    let (mut harness, _folder) = window(&session, Language::English);
     shows(&harness, "Measure D again: its readings are too far apart.");
     hides(&harness, &VERDICTS);
     // The main button puts the keyboard on the next cell of D.
     let again = harness.query_all_by_role_and_label(Role::Button, "Measure D again");
     again.last().unwrap().click();
     harness.run_steps(4);
-    harness.event(eframe::egui::Event::Text("0.2530".to_owned()));
-    harness.run_steps(2);
+    type_text(&mut harness, "0.2530");
     press(&mut harness, Modifiers::NONE, Key::Enter);
     let pass = &harness.state().session().passes[0];
     assert_eq!(pass.cell(3, 2).text(), "0.2530 in");
@@ -232,19 +215,19 @@ fn readings_of_one_place_that_differ_are_measured_again() {
 fn a_whole_piece_in_the_other_unit_is_one_click() {
     let inches = ["0.2400", "0.2480", "0.2490", "0.2500"].map(|text| format!("{text}mm"));
     let readings: Vec<&str> = inches.iter().map(String::as_str).collect();
-    for (language, looks, cure) in [
+    for (words, looks, cure) in [
         (
-            "en",
+            Language::English,
             "The whole piece looks as if it was typed in inches",
             "Read the whole piece in inches",
         ),
         (
-            "es",
+            Language::Spanish,
             "Toda la pieza parece escrita en pulgadas",
             "Leer toda la pieza en pulgadas",
         ),
     ] {
-        let (harness, _folder) = window(&common::session(&readings), language);
+        let (harness, _folder) = window(&common::session(&readings), words);
         shows(&harness, looks);
         hides(&harness, &VERDICTS);
         hides(&harness, &["parejas", "99"]);
@@ -262,28 +245,24 @@ fn a_whole_piece_in_the_other_unit_is_one_click() {
 
 #[test]
 fn turns_that_would_do_harm_are_said_and_not_offered() {
-    for (language, pinch, back, alike) in [
+    for (words, pinch, back, alike) in [
         (
-            "en",
+            Language::English,
             "These turns would pinch B",
             "Drop this trial",
             "True: every arm",
         ),
         (
-            "es",
+            Language::Spanish,
             "Estos giros apretarían de más en B",
             "Descartar la prueba",
             "Parejas: cada brazo",
         ),
     ] {
-        let (mut harness, _folder) = window(&SampleSession::Inside.session().unwrap(), language);
-        let nut = match language {
-            "en" => Language::English,
-            _ => Language::Spanish,
-        }
-        .turn_one_in(ArmIndex(1));
+        let (mut harness, _folder) = window(&SampleSession::Inside.session().unwrap(), words);
+        let nut = words.turn_one_in(ArmIndex(1));
         for _ in 0..6 {
-            click(&mut harness, Role::Button, &nut);
+            push(&mut harness, &nut);
         }
         let mut harness = settled(harness);
         shows(&harness, pinch);
@@ -294,7 +273,7 @@ fn turns_that_would_do_harm_are_said_and_not_offered() {
         shows(&harness, pinch);
         hides(&harness, &[alike]);
         press(&mut harness, Modifiers::NONE, Key::Escape);
-        click(&mut harness, Role::Button, back);
+        push(&mut harness, back);
         let harness = settled(harness);
         hides(&harness, &[pinch]);
     }

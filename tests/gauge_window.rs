@@ -3,46 +3,42 @@
 #[path = "support/machines.rs"]
 mod machines;
 
-use std::path::Path;
-
-use eframe::egui::{self, Key, Modifiers, Role};
-use egui_kittest::Harness;
-use egui_kittest::kittest::{By, NodeT, Queryable};
+use eframe::egui::{Key, Modifiers, Role};
+use egui_kittest::kittest::{NodeT, Queryable};
 use jawtrue::press::ArmIndex;
 use jawtrue::session::{Field, Session};
 use jawtrue::splice::{GAUGE_PRESETS, GaugeKind};
-use jawtrue::store::Folders;
 use jawtrue::units::Unit;
-use jawtrue::window::{App, Surroundings};
 use jawtrue::words::{Figures, Language};
 use machines::MACHINES;
 
+#[path = "support/hand.rs"]
+mod hand;
+
+use hand::{Opening, Window};
+
 /// The window and the language it is driven in.
 struct Driver {
-    harness: Harness<'static, App>,
+    harness: Window,
     words: Language,
+    _folder: tempfile::TempDir,
 }
 
 impl Driver {
     /// A window in a folder of its own, on the sample that opens by itself.
-    fn new(folder: &Path, words: Language) -> Self {
-        let surroundings = Surroundings {
-            folders: Some(Folders {
-                recovery: folder.join("recovery"),
-                preferences: folder.to_owned(),
-            }),
-            dialogs: false,
+    fn new(words: Language) -> Self {
+        let folder = tempfile::tempdir().unwrap();
+        let opening = Opening {
+            preferences: &hand::speaking(words),
+            ..Opening::default()
         };
-        let mut harness = Harness::builder()
-            .with_size([1400.0, 900.0])
-            .with_theme(egui::Theme::Light)
-            .build_eframe(move |cc| App::within(&cc.egui_ctx, None, surroundings));
-        harness.run_steps(4);
-        let mut driver = Self { harness, words };
-        if words == Language::Spanish {
-            driver.click(Language::Spanish.own_name());
+        let mut harness = hand::open(folder.path(), opening);
+        hand::settle(&mut harness, words);
+        Self {
+            harness,
+            words,
+            _folder: folder,
         }
-        driver
     }
 
     fn session(&self) -> &Session {
@@ -50,63 +46,39 @@ impl Driver {
     }
 
     fn press(&mut self, modifiers: Modifiers, key: Key) {
-        self.harness.key_press_modifiers(modifiers, key);
-        self.harness.run_steps(3);
+        hand::press(&mut self.harness, modifiers, key);
     }
 
-    fn enter(&mut self) {
+    fn enter(&mut self, text: &str) {
+        hand::type_text(&mut self.harness, text);
         self.press(Modifiers::NONE, Key::Enter);
     }
 
     fn click_role(&mut self, role: Role, label: &str) {
-        let node = self.harness.get_by_role_and_label(role, label);
-        node.scroll_to_me();
-        self.harness.run_steps(3);
-        self.harness.get_by_role_and_label(role, label).click();
-        self.harness.run_steps(3);
+        hand::click(&mut self.harness, role, label);
     }
 
     fn click(&mut self, label: &str) {
-        self.click_role(Role::Button, label);
+        hand::push(&mut self.harness, label);
     }
 
     /// Types into a field, and stays there.
     fn type_at(&mut self, label: &str, text: &str) {
-        let field = || By::new().label(label).role(Role::TextInput);
-        self.harness.get(field()).focus();
-        self.harness.run_steps(2);
-        self.harness.get(field()).type_text(text);
-        self.harness.run_steps(2);
+        hand::type_at(&mut self.harness, label, text);
     }
 
     /// Types in place of what stands in a field, and goes on.
     fn fill(&mut self, label: &str, text: &str) {
-        let field = || By::new().label(label).role(Role::TextInput);
-        self.harness.get(field()).focus();
-        self.harness.run_steps(2);
-        self.press(Modifiers::COMMAND, Key::A);
-        self.press(Modifiers::NONE, Key::Backspace);
-        if !text.is_empty() {
-            self.harness.get(field()).type_text(text);
-            self.harness.run_steps(2);
-        }
-        self.enter();
+        hand::fill(&mut self.harness, label, text);
     }
 
     fn shows(&self, part: &str) -> bool {
-        self.harness
-            .query_all_by_label_contains(part)
-            .next()
-            .is_some()
+        hand::says(&self.harness, part)
     }
 
     /// Pastes into a field that takes a table.
-    fn paste_at(&mut self, label: &str, table: String) {
-        let field = || By::new().label(label).role(Role::TextInput);
-        self.harness.get(field()).focus();
-        self.harness.run_steps(2);
-        self.harness.event(egui::Event::Paste(table));
-        self.harness.run_steps(3);
+    fn paste_at(&mut self, label: &str, table: &str) {
+        hand::paste_at(&mut self.harness, label, table);
     }
 
     /// Opens the gauge check.
@@ -122,14 +94,10 @@ impl Driver {
     }
 }
 
-/// Every test that is cheap enough runs in both.
-const BOTH: [Language; 2] = [Language::English, Language::Spanish];
-
 #[test]
 fn the_gauge_is_described_and_its_calibration_watched() {
-    for words in BOTH {
-        let folder = tempfile::tempdir().unwrap();
-        let mut window = Driver::new(folder.path(), words);
+    for words in Language::ALL {
+        let mut window = Driver::new(words);
         window.press(Modifiers::COMMAND, Key::G);
         window.harness.get_by_label(words.gauge_title());
         window.fill(&words.field(Field::GaugeName), "Caliper 4");
@@ -178,8 +146,7 @@ fn the_gauge_is_described_and_its_calibration_watched() {
 #[test]
 fn a_date_typed_last_is_taken_when_the_dialog_is_closed() {
     let words = Language::English;
-    let folder = tempfile::tempdir().unwrap();
-    let mut window = Driver::new(folder.path(), words);
+    let mut window = Driver::new(words);
     window.click(words.gauge_button());
     let due = words.field(Field::CalibrationDue);
     window.type_at(&due, "2020-01-31");
@@ -190,9 +157,8 @@ fn a_date_typed_last_is_taken_when_the_dialog_is_closed() {
 
 #[test]
 fn a_gauge_of_the_library_asks_before_it_overwrites() {
-    for words in BOTH {
-        let folder = tempfile::tempdir().unwrap();
-        let mut window = Driver::new(folder.path(), words);
+    for words in Language::ALL {
+        let mut window = Driver::new(words);
         window.press(Modifiers::COMMAND, Key::G);
         let micrometer = GAUGE_PRESETS[0];
         let figures = Figures::exact(words, Unit::Inch);
@@ -223,16 +189,12 @@ fn a_gauge_of_the_library_asks_before_it_overwrites() {
 
 #[test]
 fn ten_readings_of_one_knuckle_give_the_repeatability() {
-    for words in BOTH {
-        let folder = tempfile::tempdir().unwrap();
-        let mut window = Driver::new(folder.path(), words);
+    for words in Language::ALL {
+        let mut window = Driver::new(words);
         window.open_check();
         // The keyboard is where the first reading goes; Enter goes on.
         for text in ["0.2501", "0.2503", "0.2502", "0.2502"] {
-            let typed = egui::Event::Text(text.to_owned());
-            window.harness.event(typed);
-            window.harness.run_steps(2);
-            window.enter();
+            window.enter(text);
         }
         assert!(window.shows(&words.check_empty(6, 10)));
         assert!(window.shows(&words.check_so_far(4)));
@@ -251,10 +213,10 @@ fn ten_readings_of_one_knuckle_give_the_repeatability() {
         assert!(window.shows(&words.check_empty(5, 10)));
         window.paste_at(
             &words.check_reading(6),
-            "0.2500\n0.2502\n0.2501\n0.2503\n0.2502\n0.2502".to_owned(),
+            "0.2500\n0.2502\n0.2501\n0.2503\n0.2502\n0.2502",
         );
         assert!(window.shows(words.check_pasted_beyond()));
-        let rest = "0.2500\n0.2502\n0.2501\n0.2503\n0.2502".to_owned();
+        let rest = "0.2500\n0.2502\n0.2501\n0.2503\n0.2502";
         window.paste_at(&words.check_reading(6), rest);
         assert_eq!(first(&window).as_deref(), Some("0.2501"));
         window.click(words.check_use());
@@ -277,11 +239,10 @@ fn ten_readings_of_one_knuckle_give_the_repeatability() {
 
 #[test]
 fn bad_cells_of_a_check_are_told_and_not_used() {
-    for words in BOTH {
-        let folder = tempfile::tempdir().unwrap();
-        let mut window = Driver::new(folder.path(), words);
+    for words in Language::ALL {
+        let mut window = Driver::new(words);
         window.open_check();
-        let readings = "0.2501\n0.2502\n2.502\n0.2502\n0.2503".to_owned();
+        let readings = "0.2501\n0.2502\n2.502\n0.2502\n0.2503";
         window.paste_at(&words.check_reading(1), readings);
         assert!(window.shows(&words.check_slip(words.check_reading(3))));
         let cannot_be_used = |window: &Driver| {
@@ -307,8 +268,7 @@ fn bad_cells_of_a_check_are_told_and_not_used() {
 #[test]
 fn two_lacings_tell_gauge_and_lacing_apart() {
     let words = Language::English;
-    let folder = tempfile::tempdir().unwrap();
-    let mut window = Driver::new(folder.path(), words);
+    let mut window = Driver::new(words);
     window.open_check();
     window.click_role(Role::RadioButton, words.check_two_lacings());
     let arms = window.session().press.arms.len();
@@ -328,7 +288,7 @@ fn two_lacings_tell_gauge_and_lacing_apart() {
         cells.collect::<Vec<_>>().join("\t")
     });
     let table = rows.collect::<Vec<_>>().join("\n");
-    window.paste_at(&words.check_at_lacing("A", 1, 1, 1), table);
+    window.paste_at(&words.check_at_lacing("A", 1, 1, 1), &table);
     window.click(words.check_use_both());
 
     // With numpy 2.4 from the table above, y[arm, lacing, knuckle, reading], for
@@ -347,8 +307,7 @@ fn two_lacings_tell_gauge_and_lacing_apart() {
 #[test]
 fn an_open_study_comes_out_by_either_reckoning() {
     let words = Language::English;
-    let folder = tempfile::tempdir().unwrap();
-    let mut window = Driver::new(folder.path(), words);
+    let mut window = Driver::new(words);
     window.press(Modifiers::COMMAND, Key::U);
     window.open_check();
     window.click_role(Role::RadioButton, words.check_people());
@@ -372,7 +331,7 @@ fn an_open_study_comes_out_by_either_reckoning() {
         cells.join("\t")
     };
     let table: Vec<String> = (0..6).map(row).collect();
-    window.paste_at(&words.check_at_person(1, 1, 1), table.join("\n"));
+    window.paste_at(&words.check_at_person(1, 1, 1), &table.join("\n"));
     // As in tests/gauge_study.rs. Average and range: 0.905893, 7.276676,
     // 7.332848, 5.816731; analysis of variance: 0.961577, 7.765125, 7.824435,
     // 4.781051. Shown to two digits, as uncertainties are (JCGM 100:2008, 7.2.6).
@@ -392,14 +351,13 @@ fn an_open_study_comes_out_by_either_reckoning() {
 
 #[test]
 fn a_reading_that_does_not_fit_is_struck_with_who_and_why() {
-    for words in BOTH {
-        let folder = tempfile::tempdir().unwrap();
-        let mut window = Driver::new(folder.path(), words);
+    for words in Language::ALL {
+        let mut window = Driver::new(words);
         let before = window.session().spread_of(0).unwrap();
         let strike = words.strike_place(words.reading_label(5, "C"));
         assert!(!window.shows(&strike));
         // Five at C, one of them farther off than the whole tolerance.
-        let five = "0.2510\t0.2505\t0.2509\t0.2508\t0.2690".to_owned();
+        let five = "0.2510\t0.2505\t0.2509\t0.2508\t0.2690";
         window.paste_at(&words.reading_label(1, "C"), five);
         assert!(window.shows(&words.says_repeats("C")));
         // A station in doubt is not in the spread, and nothing is judged.
@@ -412,8 +370,7 @@ fn a_reading_that_does_not_fit_is_struck_with_who_and_why() {
         let button = window.harness.get_by_label(words.strike_it());
         assert!(button.accesskit_node().is_disabled());
         window.fill(words.field_who(), "Ann");
-        window.type_at(words.strike_why(), "gauge slipped");
-        window.enter();
+        hand::enter_at(&mut window.harness, words.strike_why(), "gauge slipped");
         let reading = |window: &Driver| {
             let cell = window.session().passes[0].cell(2, 4).clone();
             cell.reading().cloned().unwrap()
@@ -434,9 +391,7 @@ fn a_reading_that_does_not_fit_is_struck_with_who_and_why() {
         window.press(Modifiers::COMMAND, Key::J);
         assert_eq!(reading(&window).struck, None);
         window.press(Modifiers::COMMAND, Key::J);
-        window.harness.event(egui::Event::Text("again".to_owned()));
-        window.harness.run_steps(2);
-        window.enter();
+        window.enter("again");
         assert_eq!(reading(&window).struck.unwrap().why, "again");
         window.click(&words.struck_put_back(words.reading_label(5, "C")));
         assert_eq!(reading(&window).struck, None);
@@ -448,8 +403,7 @@ fn a_reading_that_does_not_fit_is_struck_with_who_and_why() {
 #[test]
 fn striking_what_is_no_reading_is_answered_in_words() {
     let words = Language::English;
-    let folder = tempfile::tempdir().unwrap();
-    let mut window = Driver::new(folder.path(), words);
+    let mut window = Driver::new(words);
     window.press(Modifiers::COMMAND, Key::J);
     assert!(window.shows(words.strike_no_cell()));
     let field = words.reading_label(2, "A");
@@ -465,17 +419,13 @@ fn striking_what_is_no_reading_is_answered_in_words() {
 
 #[test]
 fn a_belt_as_uneven_as_the_tolerance_is_warned_of() {
-    for words in BOTH {
-        let folder = tempfile::tempdir().unwrap();
-        let mut window = Driver::new(folder.path(), words);
+    for words in Language::ALL {
+        let mut window = Driver::new(words);
         window.click_role(Role::DisclosureTriangle, words.belt_section());
         // Enter goes on to the next station.
-        window.type_at(&words.belt_at("A"), "0.2000");
-        window.enter();
-        for text in ["0.2010", "0.2012"] {
-            window.harness.event(egui::Event::Text(text.to_owned()));
-            window.harness.run_steps(2);
-            window.enter();
+        hand::focus(&mut window.harness, Role::TextInput, &words.belt_at("A"));
+        for text in ["0.2000", "0.2010", "0.2012"] {
+            window.enter(text);
         }
         let belt = |window: &Driver| {
             let cells = window.session().passes[0].bare_belt.iter();
@@ -514,10 +464,7 @@ fn a_belt_as_uneven_as_the_tolerance_is_warned_of() {
         window.harness.run_steps(20);
         window.fill(&words.belt_at("D"), "banana");
         assert!(window.shows("banana"));
-        window.paste_at(
-            &words.belt_at("A"),
-            "0.2001\t0.2002\t0.2003\t0.2004\t9".to_owned(),
-        );
+        window.paste_at(&words.belt_at("A"), "0.2001\t0.2002\t0.2003\t0.2004\t9");
         assert_eq!(
             belt(&window),
             ["0.2001 in", "0.2002 in", "0.2003 in", "0.2004 in"]
@@ -527,33 +474,28 @@ fn a_belt_as_uneven_as_the_tolerance_is_warned_of() {
 
 #[test]
 fn a_belt_end_turned_round_tells_the_belt_from_the_jaw() {
-    for words in BOTH {
-        let folder = tempfile::tempdir().unwrap();
-        let mut window = Driver::new(folder.path(), words);
-        // What is advised and what is to be done next come from another thread.
-        let until = |window: &mut Driver, label: &str| {
-            for _ in 0..500 {
-                if window.shows(label) {
-                    break;
-                }
-                std::thread::sleep(std::time::Duration::from_millis(10));
-                window.harness.step();
-            }
-        };
-        until(&mut window, words.kind_recommended());
+    for words in Language::ALL {
+        let mut window = Driver::new(words);
+        // So does what is advised.
+        let said = words.kind_recommended();
+        hand::until(&mut window.harness, said, |harness| {
+            hand::says(harness, said)
+        });
         for _ in 0..3 {
             window.click(&words.turn_one_in(ArmIndex(1)));
         }
-        until(&mut window, words.act_lace_again());
-        window.click(words.act_lace_again());
+        // What is to be done next comes from another thread.
+        let act = words.act_lace_again();
+        hand::until(&mut window.harness, act, |harness| hand::says(harness, act));
+        window.click(act);
         // The jaw is even; the belt is 0.004 thicker at D than at A.
         window.press(Modifiers::ALT, Key::PageUp);
         let rows = |texts: [&str; 4]| texts.map(|text| format!("{text}\t{text}")).join("\n");
         let first = rows(["0.2500", "0.2510", "0.2530", "0.2540"]);
-        window.paste_at(&words.reading_label(1, "A"), first);
+        window.paste_at(&words.reading_label(1, "A"), &first);
         window.press(Modifiers::ALT, Key::PageDown);
         let second = rows(["0.2540", "0.2530", "0.2510", "0.2500"]);
-        window.paste_at(&words.reading_label(1, "A"), second);
+        window.paste_at(&words.reading_label(1, "A"), &second);
         window.click_role(Role::DisclosureTriangle, words.belt_section());
         window.harness.run_steps(20);
         window.click_role(Role::CheckBox, words.belt_flipped());
@@ -578,9 +520,8 @@ fn a_belt_end_turned_round_tells_the_belt_from_the_jaw() {
 
 #[test]
 fn the_level_is_judged_against_a_target_only() {
-    for words in BOTH {
-        let folder = tempfile::tempdir().unwrap();
-        let mut window = Driver::new(folder.path(), words);
+    for words in Language::ALL {
+        let mut window = Driver::new(words);
         assert!(window.shows(words.level_unjudged()));
         window.press(Modifiers::COMMAND, Key::Comma);
         window.click_role(Role::Tab, words.part_visit());

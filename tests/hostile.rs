@@ -8,39 +8,26 @@ use std::fs;
 use std::path::Path;
 use std::process::Stdio;
 
-use common::{Ran, jawtrue, program, ran, session};
+use common::sessions::laced;
+use common::{Shop, jawtrue, program, ran, session};
 use jawtrue::store::{self, Expected, OpenProblem, open_press, session_text};
 
-fn done(folder: &Path, arguments: &[&str]) {
-    let Ran { status, err, .. } = jawtrue(folder, arguments);
-    assert_eq!((status, err.as_str()), (0, ""), "{arguments:?}");
-}
-
 /// A new session of two arms.
-const NEW: [&str; 8] = [
-    "new",
-    "s.jawtrue",
-    "--arms",
-    "6,18",
-    "--length",
-    "24",
-    "--unit",
-    "in",
-];
+const NEW: &str = "new s.jawtrue --arms 6,18 --length 24 --unit in";
 
 #[cfg(unix)]
 #[test]
 fn a_response_from_a_device_or_a_pipe_is_refused_at_once() {
-    let shop = tempfile::tempdir().unwrap();
+    let shop = Shop::new();
     let made = std::process::Command::new("mkfifo")
-        .arg(shop.path().join("pipe"))
+        .arg(shop.file("pipe"))
         .status();
     assert!(made.unwrap().success());
     for file in ["pipe", "/dev/zero", "/dev/full"] {
-        let told = jawtrue(shop.path(), &[&NEW[..], &["--response", file]].concat());
+        let told = shop.run(&format!("{NEW} --response {file}"));
         assert_eq!(told.status, 2, "{file}: {}", told.err);
         assert!(told.err.contains(file), "{}", told.err);
-        assert!(!shop.path().join("s.jawtrue").exists());
+        assert!(!shop.file("s.jawtrue").exists());
     }
 }
 
@@ -49,13 +36,13 @@ fn a_response_from_a_device_or_a_pipe_is_refused_at_once() {
 #[cfg(target_os = "linux")]
 #[test]
 fn a_list_without_end_takes_no_memory() {
-    let shop = tempfile::tempdir().unwrap();
+    let shop = Shop::new();
     let sound = session_text(&session(&["0.25", "0.25", "0.25"])).unwrap();
     let at = sound.find(r#"readings: ["#).unwrap() + r#"readings: ["#.len();
     let endless = r#""","#.repeat(5_500_000);
     let text = format!("{}{endless}{}", &sound[..at], &sound[at..]);
     assert!(text.len() as u64 <= store::MOST_BYTES);
-    fs::write(shop.path().join("s.jawtrue"), text).unwrap();
+    fs::write(shop.file("s.jawtrue"), text).unwrap();
     // The shell counts in kilobytes: half a gigabyte of address space.
     let command = format!(
         "ulimit -v 524288; exec {} judge s.jawtrue",
@@ -72,7 +59,7 @@ fn a_list_without_end_takes_no_memory() {
 
 #[test]
 fn names_up_to_the_longest_can_be_saved_again() {
-    let shop = tempfile::tempdir().unwrap();
+    let shop = Shop::new();
     for (letter, lengths) in [
         ("x", [200, 247, 248, 249, 255]),
         ("é", [200, 246, 248, 250, 254]),
@@ -80,15 +67,10 @@ fn names_up_to_the_longest_can_be_saved_again() {
         for bytes in lengths {
             let stem = letter.repeat((bytes - ".jawtrue".len()) / letter.len());
             let name = format!("{stem}.jawtrue");
-            done(
-                shop.path(),
-                &[
-                    "new", &name, "--arms", "6,18", "--length", "24", "--unit", "in",
-                ],
-            );
-            let recorded = jawtrue(shop.path(), &["record", &name, "--readings", "0.25,0.251"]);
+            shop.out(&format!("new {name} --arms 6,18 --length 24 --unit in"));
+            let recorded = shop.run(&format!("record {name} --readings 0.25,0.251"));
             assert_eq!(recorded.status, 0, "{}", recorded.err);
-            let path = shop.path().join(&name);
+            let path = shop.file(&name);
             let backup = store::open(&store::backup_path(&path)).unwrap();
             assert_eq!(backup.session.passes.len(), 0);
         }
@@ -106,30 +88,13 @@ fn two_long_names_keep_two_backups() {
 
 #[test]
 fn eight_teachers_at_once_are_all_heard() {
-    let shop = tempfile::tempdir().unwrap();
+    let shop = Shop::new();
     let names: Vec<String> = (0..8).map(|number| format!("{number}.jawtrue")).collect();
     for (name, number) in names.iter().zip(0..) {
         let mut taught = session(&["0.2500", "0.2460", "0.2510"]);
         taught.id = format!("visit-{number}");
-        let edits = [
-            jawtrue::session::Edit::AddPass {
-                turns: [0, 1, 0].map(jawtrue::press::Notches).to_vec(),
-                laced: "2026-11-02".into(),
-            },
-            jawtrue::session::Edit::Fill {
-                pass: 1,
-                station: 0,
-                repeat: 0,
-                rows: ["0.2502", "0.2492", "0.2511"]
-                    .map(|text| vec![text.into()])
-                    .to_vec(),
-                bare: taught.unit,
-            },
-        ];
-        for edit in &edits {
-            taught = taught.edited(edit).unwrap();
-        }
-        store::save(&shop.path().join(name), &taught, Expected::Nothing).unwrap();
+        let taught = laced(&taught, &[0, 1, 0], &["0.2502", "0.2492", "0.2511"]);
+        store::save(&shop.file(name), &taught, Expected::Nothing).unwrap();
     }
     let at_work: Vec<_> = names
         .iter()
@@ -147,14 +112,14 @@ fn eight_teachers_at_once_are_all_heard() {
         let told = ran(child.wait_with_output().unwrap());
         assert_eq!((told.status, told.err.as_str()), (0, ""));
     }
-    let record = open_press(&shop.path().join("p.jawpress")).unwrap().record;
+    let record = open_press(&shop.file("p.jawpress")).unwrap().record;
     assert_eq!(record.next_visit.earlier.len(), 8);
 }
 
 #[test]
 fn formats_within_a_press_file_are_looked_at() {
-    let shop = tempfile::tempdir().unwrap();
-    let path = shop.path().join("p.jawpress");
+    let shop = Shop::new();
+    let path = shop.file("p.jawpress");
     let record = jawtrue::session::PressRecord::of(&session(&["0.25", "0.25", "0.25"]));
     store::save_press(&path, &record, Expected::Nothing).unwrap();
     let sound = fs::read_to_string(&path).unwrap();
@@ -186,38 +151,25 @@ fn formats_within_a_press_file_are_looked_at() {
 
 #[test]
 fn nothing_read_is_no_pass() {
-    let shop = tempfile::tempdir().unwrap();
-    done(
-        shop.path(),
-        &[
-            "new",
-            "s.jawtrue",
-            "--arms",
-            "6,18,30,42",
-            "--length",
-            "48",
-            "--unit",
-            "in",
-        ],
-    );
-    let told = jawtrue(shop.path(), &["record", "s.jawtrue", "--readings", ",,,"]);
+    let shop = Shop::new();
+    shop.out("new s.jawtrue --arms 6,18,30,42 --length 48 --unit in");
+    let told = shop.run("record s.jawtrue --readings ,,,");
     assert_eq!(told.status, 2);
     assert!(
         told.err.starts_with("--readings: no reading"),
         "{}",
         told.err
     );
-    let opened = store::open(&shop.path().join("s.jawtrue")).unwrap();
-    assert!(opened.session.passes.is_empty());
+    assert!(shop.open("s.jawtrue").passes.is_empty());
 }
 
 /// A table of a response may be megabytes in one cell; of that the complaint
 /// says how it begins.
 #[test]
 fn nothing_typed_is_echoed_whole() {
-    let shop = tempfile::tempdir().unwrap();
+    let shop = Shop::new();
     let new = |extra: &[&str]| {
-        let told = jawtrue(shop.path(), &[&NEW[..], extra].concat());
+        let told = shop.run(&format!("{NEW} {}", extra.join(" ")));
         assert_eq!(told.status, 2, "{}", told.err);
         told.err
     };
@@ -226,7 +178,7 @@ fn nothing_typed_is_echoed_whole() {
         "9".repeat(300),
         format!("{}e1", "9".repeat(100)),
     ] {
-        fs::write(shop.path().join("r.csv"), format!("{cell},0\n0,0.004\n")).unwrap();
+        fs::write(shop.file("r.csv"), format!("{cell},0\n0,0.004\n")).unwrap();
         let told = new(&["--response", "r.csv"]);
         assert!(told.contains("row 1, column 1"), "{told}");
         assert!(told.chars().count() < 300, "{told}");
@@ -262,10 +214,10 @@ fn nothing_typed_is_echoed_whole() {
 
 #[test]
 fn a_name_cannot_command_the_terminal() {
-    let shop = tempfile::tempdir().unwrap();
+    let shop = Shop::new();
     let mut named = session(&["0.25", "0.25", "0.25"]);
     named.press.name = "4\u{1b}[2J\u{202e}".into();
-    store::save(&shop.path().join("s.jawtrue"), &named, Expected::Nothing).unwrap();
+    store::save(&shop.file("s.jawtrue"), &named, Expected::Nothing).unwrap();
     for arguments in [
         vec!["judge", "s.jawtrue"],
         vec!["plan", "s.jawtrue"],
@@ -291,18 +243,16 @@ fn a_name_cannot_command_the_terminal() {
 #[cfg(target_os = "linux")]
 #[test]
 fn arms_too_close_together_are_said_at_once() {
-    let shop = tempfile::tempdir().unwrap();
+    let shop = Shop::new();
     for (name, arms, planned) in [
         ("crowded", "5000mm,5001mm", false),
         ("close", "4900mm,5100mm", true),
     ] {
         let name = format!("{name}.jawtrue");
-        let length = ["--length", "10000mm", "--unit", "mm"];
-        done(
-            shop.path(),
-            &[&["new", &name, "--arms", arms][..], &length].concat(),
-        );
-        let recorded = jawtrue(shop.path(), &["record", &name, "--readings", "6.35,6.60"]);
+        shop.out(&format!(
+            "new {name} --arms {arms} --length 10000mm --unit mm"
+        ));
+        let recorded = shop.run(&format!("record {name} --readings 6.35,6.60"));
         assert_eq!(recorded.status, 0, "{}", recorded.err);
         let command = format!(
             "ulimit -t 60; exec {} plan {name}",

@@ -11,11 +11,11 @@ use jawtrue::splice::Cell;
 use jawtrue::store::{self, Expected};
 
 /// A folder with a session on a press with arms A to D.
-struct Shop(tempfile::TempDir);
+struct Shop(common::Shop);
 
 impl Shop {
     fn new() -> Self {
-        let shop = Self(tempfile::tempdir().unwrap());
+        let shop = Self(common::Shop::new());
         let mut session = session(&["0.250", "0.251", "0.249", "0.250"]);
         session.passes.clear();
         store::save(&shop.file(), &session, Expected::Nothing).unwrap();
@@ -31,7 +31,7 @@ impl Shop {
     }
 
     fn csv(&self, text: impl AsRef<[u8]>) {
-        fs::write(self.path().join("r.csv"), text).unwrap();
+        self.0.write("r.csv", text);
     }
 
     fn import(&self, options: &[&str]) -> Ran {
@@ -41,7 +41,7 @@ impl Shop {
     }
 
     fn session(&self) -> Session {
-        store::open(&self.file()).unwrap().session
+        self.0.open("p.jawtrue")
     }
 
     /// Imports without a word on standard error.
@@ -100,16 +100,8 @@ fn one_file_is_one_pass() {
     let turns: Vec<i32> = session.turns_before(1).iter().map(|turn| turn.0).collect();
     assert_eq!(turns, [0, 1, -2, 0]);
     // A file of the same readings given to `record` makes the same pass.
-    let ran = jawtrue(
-        shop.path(),
-        &[
-            "record",
-            "p.jawtrue",
-            "--readings",
-            "0.2500 0.2505, 0.2480, 0.2490, 0.2510",
-        ],
-    );
-    assert_eq!(ran.status, 0, "{ran:?}");
+    shop.0
+        .out("record p.jawtrue --readings '0.2500 0.2505, 0.2480, 0.2490, 0.2510'");
     assert_eq!(cells(&shop.session(), 2), cells(&session, 0));
 }
 
@@ -303,47 +295,29 @@ fn files_that_are_none_and_options_that_are_wrong() {
         &["This file is not text. Save it as CSV in the spreadsheet first. File: r.csv"],
     );
     shop.csv("A,B,C,D\n.25,.25,.25,.25\n");
-    for (turned, sentence) in [
-        (
-            "0,1",
-            "--turned: 4 values are needed, separated by commas, one per arm; there are 2.",
-        ),
-        (
-            "0,half,0,0",
-            "--turned: must be a whole number such as -4 or +2; “half” is not.",
-        ),
-    ] {
-        shop.refuses(&["--turned", turned], &[sentence]);
-    }
-    for (line, sentence) in [
-        (&["import"][..], "The name of a session file is missing."),
-        (
-            &["import", "p.jawtrue"],
-            "--csv is missing; this command needs it.",
-        ),
-        (
-            &["import", "p.jawtrue", "--readings", "1"],
-            "“--readings” is not an option of this command.",
-        ),
-        (
-            &["import", "p.jawtrue", "--csv"],
-            "--csv: a value is missing after it.",
-        ),
-    ] {
-        let ran = jawtrue(shop.path(), line);
-        assert_eq!((ran.status, ran.out.as_str()), (2, ""));
-        assert_eq!(ran.err.lines().next(), Some(sentence), "{line:?}");
-    }
-    let ran = jawtrue(shop.path(), &["import", "none.jawtrue", "--csv", "r.csv"]);
-    assert_eq!(
-        ran.err,
-        "There is no such file or folder. File: none.jawtrue\n"
+    shop.0.refuses_all(
+        r"
+import
+    The name of a session file is missing.
+import p.jawtrue
+    --csv is missing; this command needs it.
+import p.jawtrue --readings 1
+    “--readings” is not an option of this command.
+import p.jawtrue --csv
+    --csv: a value is missing after it.
+import none.jawtrue --csv r.csv
+    There is no such file or folder. File: none.jawtrue
+import p.jawtrue --csv r.csv --turned 0,1
+    --turned: 4 values are needed, separated by commas, one per arm; there are 2.
+import p.jawtrue --csv r.csv --turned 0,half,0,0
+    --turned: must be a whole number such as -4 or +2; “half” is not.
+",
     );
     for (language, begins) in [
         ("en", "jawtrue import FILE"),
         ("es", "jawtrue import ARCHIVO"),
     ] {
-        let ran = jawtrue(shop.path(), &["import", "--help", "--language", language]);
+        let ran = shop.0.run(&format!("import --help --language {language}"));
         assert!(
             ran.status == 0 && ran.out.starts_with(begins),
             "{}",

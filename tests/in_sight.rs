@@ -5,14 +5,14 @@ use eframe::egui::{Key, Modifiers, Rect, Role};
 use egui_kittest::kittest::{NodeT, Queryable};
 use jawtrue::press::ArmIndex;
 use jawtrue::session::Session;
-use jawtrue::store::{self, Expected, SampleSession};
+use jawtrue::store::SampleSession;
 use jawtrue::units::{Sign, TypedLength, Unit};
 use jawtrue::words::Language;
 
 #[path = "support/hand.rs"]
 mod hand;
 
-use hand::{Opening, Window, click, open, press};
+use hand::{Opening, Window, open, press, push};
 
 /// Sizes in points: the least window, a display of that size with its desktop's
 /// bars, the usual ones, the shop screen of
@@ -41,34 +41,20 @@ fn window_of(
     size: [f32; 2],
     session: &Session,
 ) -> Window {
-    let file = folder.path().join("visit.jawtrue");
-    store::save(&file, session, Expected::Nothing).unwrap();
-    let preferences = format!("(look: \"light\", language: \"{}\")", words.code());
     let mut harness = open(
         folder.path(),
         Opening {
             size,
-            preferences: &preferences,
-            file: Some(file),
+            preferences: &hand::speaking(words),
+            file: Some(hand::file_of(folder.path(), session)),
         },
     );
     // The file and the advice come from other threads.
-    for _ in 0..900 {
-        let shown = harness
-            .query_all_by_role(Role::RadioButton)
-            .next()
-            .is_some();
-        if shown
-            && harness
-                .query_all_by_label(words.thinking())
-                .next()
-                .is_none()
-        {
-            break;
-        }
-        std::thread::sleep(std::time::Duration::from_millis(10));
-        harness.step();
-    }
+    hand::until(&mut harness, "the advice", |harness| {
+        let mut rows = harness.query_all_by_role(Role::RadioButton);
+        let mut thinking = harness.query_all_by_label(words.thinking());
+        rows.next().is_some() && thinking.next().is_none()
+    });
     // What was said goes.
     if let Some(dismiss) = harness.query_by_role_and_label(Role::Button, words.dismiss()) {
         dismiss.click();
@@ -222,7 +208,7 @@ fn every_key_of_the_keypad_is_in_sight_while_a_reading_is_typed() {
             let folder = tempfile::tempdir().unwrap();
             let mut harness = window(&folder, words, size, true);
             press(&mut harness, Modifiers::COMMAND, Key::R);
-            click(&mut harness, Role::Button, words.keypad());
+            push(&mut harness, words.keypad());
             press(&mut harness, Modifiers::NONE, Key::Enter);
             let digits = (0..10).map(|digit: u8| digit.to_string());
             let others = [

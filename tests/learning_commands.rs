@@ -3,58 +3,31 @@
 mod common;
 
 use std::fs;
-use std::path::Path;
 
-use common::{Ran, jawtrue};
-use serde_json::Value;
+use common::Shop;
+use common::sessions::advised;
 
-fn done(folder: &Path, arguments: &[&str]) -> String {
-    let Ran { status, out, err } = jawtrue(folder, arguments);
-    assert_eq!((status, err.as_str()), (0, ""), "{arguments:?}: {out}");
-    out
-}
-
-/// A session with a response given outright, rows in inches per notch, and one
-/// pass of readings.
-fn given(folder: &Path, rows: &[Vec<f64>], readings: &[f64]) {
-    let csv: Vec<String> = rows
-        .iter()
-        .map(|row| {
-            row.iter()
-                .map(|v| format!("{v:.6}"))
-                .collect::<Vec<_>>()
-                .join(",")
-        })
-        .collect();
-    fs::write(folder.join("response.csv"), csv.join("\n")).unwrap();
-    let _ = fs::remove_file(folder.join("s.jawtrue"));
-    let arms: Vec<String> = (0..rows.len())
-        .map(|arm| (6 + 12 * arm).to_string())
-        .collect();
-    let length = (12 * rows.len()).to_string();
-    let made = [
-        "new",
-        "s.jawtrue",
-        "--arms",
-        &arms.join(","),
-        "--length",
-        &length,
-        "--unit",
-        "in",
-        "--response",
-        "response.csv",
-    ];
-    done(folder, &made);
+/// The smallest spread for a session with a response given outright, rows in
+/// inches per notch, and one pass of readings.
+fn smallest(shop: &Shop, rows: &[Vec<f64>], readings: &[f64]) -> f64 {
+    let list = |values: &[f64]| {
+        let texts: Vec<String> = values.iter().map(|value| format!("{value:.6}")).collect();
+        texts.join(",")
+    };
+    let csv: Vec<String> = rows.iter().map(|row| list(row)).collect();
+    shop.write("response.csv", csv.join("\n"));
+    let _ = fs::remove_file(shop.file("s.jawtrue"));
+    let arms: Vec<f64> = (0..rows.len()).map(|arm| 6.0 + 12.0 * arm as f64).collect();
+    let (arms, length) = (list(&arms), 12 * rows.len());
+    shop.out(&format!(
+        "new s.jawtrue --arms {arms} --length {length} --unit in --response response.csv"
+    ));
     let readings: Vec<String> = readings.iter().map(|v| format!("{v:.4}")).collect();
-    done(
-        folder,
-        &["record", "s.jawtrue", "--readings", &readings.join(",")],
-    );
-}
-
-fn smallest(folder: &Path) -> f64 {
-    let line: Value =
-        serde_json::from_str(&done(folder, &["plan", "--json", "s.jawtrue"])).unwrap();
+    shop.out(&format!(
+        "record s.jawtrue --readings {}",
+        readings.join(",")
+    ));
+    let line = shop.json("plan --json s.jawtrue");
     line["smallest_spread"]["spread"].as_f64().unwrap()
 }
 
@@ -63,7 +36,7 @@ fn smallest(folder: &Path) -> f64 {
 /// equal to brute force.
 #[test]
 fn a_given_independent_response_reaches_the_optimum() {
-    let folder = tempfile::tempdir().unwrap();
+    let shop = Shop::new();
     let cases: [(&[f64], f64); 5] = [
         (&[0.250, 0.257, 0.261], 0.0010),
         (&[0.2500, 0.2515, 0.2542, 0.2591], 0.0015),
@@ -80,8 +53,7 @@ fn a_given_independent_response_reaches_the_optimum() {
                     .collect()
             })
             .collect();
-        given(folder.path(), &rows, readings);
-        assert_eq!(smallest(folder.path()), expected, "{readings:?}");
+        assert_eq!(smallest(&shop, &rows, readings), expected, "{readings:?}");
     }
 }
 
@@ -90,7 +62,7 @@ fn a_given_independent_response_reaches_the_optimum() {
 /// (scipy.optimize.milp 1.17), equal to brute force.
 #[test]
 fn a_given_coupled_response_reaches_the_optimum() {
-    let folder = tempfile::tempdir().unwrap();
+    let shop = Shop::new();
     let shares = [
         [0.8, 0.2, 0.0, 0.0],
         [0.2, 0.6, 0.2, 0.0],
@@ -106,19 +78,14 @@ fn a_given_coupled_response_reaches_the_optimum() {
         ([2.5, 0.0, 7.0, 1.0], 0.0012),
         ([0.0, 2.0, 4.0, 6.0], 0.0004),
     ] {
-        given(
-            folder.path(),
-            &rows,
-            &thousandths.map(|t| 0.250 + t / 1000.0),
-        );
-        let found = smallest(folder.path());
+        let found = smallest(&shop, &rows, &thousandths.map(|t| 0.250 + t / 1000.0));
         assert!((found - expected).abs() < 1e-9, "{thousandths:?}: {found}");
     }
 }
 
 #[test]
 fn a_response_of_the_wrong_shape_is_refused_in_words() {
-    let folder = tempfile::tempdir().unwrap();
+    let shop = Shop::new();
     for (csv, expected) in [
         (
             "0.004,0\n",
@@ -134,80 +101,31 @@ fn a_response_of_the_wrong_shape_is_refused_in_words() {
             "row 1, column 2: must be a number with a decimal point; “NaN” is not",
         ),
     ] {
-        fs::write(folder.path().join("r.csv"), csv).unwrap();
-        let told = jawtrue(
-            folder.path(),
-            &[
-                "new",
-                "x.jawtrue",
-                "--arms",
-                "6,18",
-                "--length",
-                "24",
-                "--unit",
-                "in",
-                "--response",
-                "r.csv",
-            ],
-        );
+        shop.write("r.csv", csv);
+        let told = shop.run("new x.jawtrue --arms 6,18 --length 24 --unit in --response r.csv");
         assert_eq!(told.status, 2);
         assert!(told.err.contains(expected), "{csv:?}: {}", told.err);
-        assert!(!folder.path().join("x.jawtrue").exists());
+        assert!(!shop.file("x.jawtrue").exists());
     }
 }
 
 #[test]
 fn what_a_visit_taught_starts_the_next_one() {
-    let folder = tempfile::tempdir().unwrap();
-    let at = folder.path();
-    done(
-        at,
-        &[
-            "new",
-            "one.jawtrue",
-            "--arms",
-            "6,18,30,42",
-            "--length",
-            "48",
-            "--unit",
-            "in",
-            "--nuts",
-            "-4,-4,-3,-4",
-        ],
-    );
-    done(
-        at,
-        &[
-            "record",
-            "one.jawtrue",
-            "--readings",
-            "0.2500,0.2445,0.2510,0.2525",
-        ],
-    );
-    done(
-        at,
-        &[
-            "record",
-            "one.jawtrue",
-            "--readings",
-            "0.2510,0.2520,0.2515,0.2515",
-            "--turned",
-            "0,+3,-1,0",
-        ],
-    );
-    done(at, &["learn", "one.jawtrue", "--press", "p.jawpress"]);
-    let once = fs::read_to_string(at.join("p.jawpress")).unwrap();
-    done(at, &["learn", "one.jawtrue", "--press", "p.jawpress"]);
+    let shop = Shop::new();
+    shop.out("new one.jawtrue --arms 6,18,30,42 --length 48 --unit in --nuts -4,-4,-3,-4");
+    shop.out("record one.jawtrue --readings 0.2500,0.2445,0.2510,0.2525");
+    shop.out("record one.jawtrue --readings 0.2510,0.2520,0.2515,0.2515 --turned 0,+3,-1,0");
+    shop.out("learn one.jawtrue --press p.jawpress");
+    let once = fs::read_to_string(shop.file("p.jawpress")).unwrap();
+    shop.out("learn one.jawtrue --press p.jawpress");
     assert_eq!(
-        fs::read_to_string(at.join("p.jawpress")).unwrap(),
+        fs::read_to_string(shop.file("p.jawpress")).unwrap(),
         once,
         "learning again doubles nothing"
     );
 
-    done(at, &["new", "two.jawtrue", "--press", "p.jawpress"]);
-    let next = jawtrue::store::open(&at.join("two.jawtrue"))
-        .unwrap()
-        .session;
+    shop.out("new two.jawtrue --press p.jawpress");
+    let next = shop.open("two.jawtrue");
     assert_eq!(
         next.start_nuts.iter().map(|nut| nut.0).collect::<Vec<_>>(),
         [-4, -1, -4, -4]
@@ -218,49 +136,22 @@ fn what_a_visit_taught_starts_the_next_one() {
     // The next visit knows what B did: its answer is less in doubt than that
     // of a press never seen.
     let readings = "0.2500,0.2445,0.2510,0.2525";
-    done(at, &["record", "two.jawtrue", "--readings", readings]);
-    done(
-        at,
-        &[
-            "new",
-            "fresh.jawtrue",
-            "--arms",
-            "6,18,30,42",
-            "--length",
-            "48",
-            "--unit",
-            "in",
-            "--nuts",
-            "-4,-1,-4,-4",
-        ],
-    );
-    done(at, &["record", "fresh.jawtrue", "--readings", readings]);
-    let known = advice(&at.join("two.jawtrue"));
-    let fresh = advice(&at.join("fresh.jawtrue"));
+    shop.out(&format!("record two.jawtrue --readings {readings}"));
+    shop.out("new fresh.jawtrue --arms 6,18,30,42 --length 48 --unit in --nuts -4,-1,-4,-4");
+    shop.out(&format!("record fresh.jawtrue --readings {readings}"));
+    let known = advised(&shop.open("two.jawtrue"));
+    let fresh = advised(&shop.open("fresh.jawtrue"));
     assert!(known.response_sd_nm(1, 1) < 0.9 * fresh.response_sd_nm(1, 1));
 
     // A press file is no place for a session, and the other way round.
-    let told = jawtrue(at, &["judge", "p.jawpress"]);
+    let told = shop.run("judge p.jawpress");
     assert!(
         told.err.contains("not a session file but a press file"),
         "{}",
         told.err
     );
-    assert_eq!(
-        jawtrue(at, &["learn", "one.jawtrue", "--press", "one.jawtrue"]).status,
-        2
-    );
-    let told = jawtrue(
-        at,
-        &[
-            "new",
-            "three.jawtrue",
-            "--press",
-            "p.jawpress",
-            "--arms",
-            "1,2",
-        ],
-    );
+    assert_eq!(shop.run("learn one.jawtrue --press one.jawtrue").status, 2);
+    let told = shop.run("new three.jawtrue --press p.jawpress --arms 1,2");
     assert!(
         told.err.contains("--arms does not go with --press"),
         "{}",
@@ -268,61 +159,27 @@ fn what_a_visit_taught_starts_the_next_one() {
     );
 }
 
-fn advice(file: &Path) -> jawtrue::session::Advice {
-    let session = jawtrue::store::open(file).unwrap().session;
-    session
-        .advise(
-            0,
-            jawtrue::session::Wishes::default(),
-            &jawtrue::session::PriorShelf::default(),
-            &mut jawtrue::session::AdviceWorkspace::default(),
-        )
-        .unwrap()
-}
-
 #[test]
 fn the_same_session_gives_the_same_plan_on_every_run() {
-    let folder = tempfile::tempdir().unwrap();
-    let at = folder.path();
+    let shop = Shop::new();
     for name in ["a.jawtrue", "b.jawtrue", "c.jawtrue", "d.jawtrue"] {
-        done(
-            at,
-            &[
-                "new",
-                name,
-                "--arms",
-                "6,18,30,42",
-                "--length",
-                "48",
-                "--unit",
-                "in",
-            ],
-        );
-        done(
-            at,
-            &["record", name, "--readings", "0.2500,0.2445,0.2510,0.2525"],
-        );
+        shop.out(&format!(
+            "new {name} --arms 6,18,30,42 --length 48 --unit in"
+        ));
+        shop.out(&format!(
+            "record {name} --readings 0.2500,0.2445,0.2510,0.2525"
+        ));
     }
     let untimed = || -> Vec<String> {
-        done(
-            at,
-            &[
-                "plan",
-                "--json",
-                "a.jawtrue",
-                "b.jawtrue",
-                "c.jawtrue",
-                "d.jawtrue",
-            ],
-        )
-        .lines()
-        .map(|line| {
-            let mut line: Value = serde_json::from_str(line).unwrap();
-            line["seconds"].take();
-            line["file"].take();
-            line.to_string()
-        })
-        .collect()
+        shop.out("plan --json a.jawtrue b.jawtrue c.jawtrue d.jawtrue")
+            .lines()
+            .map(|line| {
+                let mut line: serde_json::Value = serde_json::from_str(line).unwrap();
+                line["seconds"].take();
+                line["file"].take();
+                line.to_string()
+            })
+            .collect()
     };
     let first = untimed();
     assert_eq!(first, untimed());
@@ -331,9 +188,9 @@ fn the_same_session_gives_the_same_plan_on_every_run() {
 
 #[test]
 fn confidence_is_a_share() {
-    let folder = tempfile::tempdir().unwrap();
+    let shop = Shop::new();
     for wrong in ["1", "0.2", "NaN", "ninety"] {
-        let told = jawtrue(folder.path(), &["plan", "x.jawtrue", "--confidence", wrong]);
+        let told = shop.run(&format!("plan x.jawtrue --confidence {wrong}"));
         assert_eq!(told.status, 2);
         assert!(
             told.err
@@ -348,9 +205,8 @@ fn confidence_is_a_share() {
 /// the plan, not only in the window.
 #[test]
 fn a_plan_says_which_visits_it_could_not_learn_from() {
-    let folder = tempfile::tempdir().unwrap();
-    let folder = folder.path();
-    let run = |line: &str| done(folder, &line.split(' ').collect::<Vec<_>>());
+    let shop = Shop::new();
+    let run = |line: &str| shop.out(line);
     run("new first.jawtrue --arms 6,18,30 --length 36 --unit in");
     run("record first.jawtrue --readings 0.2500,0.2550,0.2500");
     run("record first.jawtrue --turned 0,-1,0 --readings 0.2495,0.2520,0.2495");
@@ -359,11 +215,11 @@ fn a_plan_says_which_visits_it_could_not_learn_from() {
     run("record s.jawtrue --readings 0.2500,0.2550,0.2500");
     assert!(!run("plan --json s.jawtrue").contains("visits_left_out"));
 
-    let path = folder.join("s.jawtrue");
+    let path = shop.file("s.jawtrue");
     let moved = fs::read_to_string(&path).unwrap();
     let moved = moved.replacen("position: \"30 in\"", "position: \"32 in\"", 1);
     fs::write(&path, moved).unwrap();
-    let line: Value = serde_json::from_str(&run("plan --json s.jawtrue")).unwrap();
+    let line = shop.json("plan --json s.jawtrue");
     assert_eq!(line["visits_left_out"].as_array().map(Vec::len), Some(1));
     let said = run("plan s.jawtrue");
     assert!(said.contains("Nothing learned from the visit"), "{said}");

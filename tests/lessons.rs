@@ -162,11 +162,7 @@ fn rods_go_slack_where_the_lesson_says() {
 #[test]
 fn the_lesson_follows_the_press() {
     let mut document = Document::unsaved(press_of_four());
-    let margin = Edit::Set {
-        field: Field::OpeningMargin(TURNED),
-        text: "0.010".into(),
-        bare: Unit::Inch,
-    };
+    let margin = Edit::set(Field::OpeningMargin(TURNED), "0.010", Unit::Inch);
     document.apply(&margin).unwrap();
     let steps = tight(document.session());
     let found = steps.iter().find_map(|step| match step {

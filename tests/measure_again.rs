@@ -2,16 +2,14 @@
 
 mod presses;
 
-use jawtrue::plan::{
-    FurtherReadings, Model, Noise, Piece, Posterior, PriorDraws, ResponsePrior, Settled, Stiffness,
-};
+use jawtrue::plan::{FurtherReadings, Model, Noise, Piece, Posterior, ResponsePrior, Settled};
 use jawtrue::plan::{PredictiveScratch, press_chances, settled_by_lacings};
 use jawtrue::splice::{
     Again, ENOUGH, Judging, ReadStation, Settling, Unsettled, Verdict, settling,
 };
 use jawtrue::stats::{Draws, Kept, NormalValue, Purpose, normal_cdf, normal_pdf};
 use jawtrue::units::Length;
-use presses::{INCH, NOTCH, Press, Scatter, TOLERANCE, pass};
+use presses::{INCH, Press, Scatter, TOLERANCE, learnt, pass};
 
 include!("support/range.rs");
 
@@ -176,23 +174,11 @@ const SCATTER: Scatter = Scatter {
 /// ones and new ones of the same thickness.
 #[test]
 fn what_is_said_to_settle_it_does() {
-    let prior = ResponsePrior::from_layout(
-        &presses::even_layout(4),
-        &[NOTCH; 4],
-        Stiffness::Unknown,
-        &PriorDraws::default(),
-    )
-    .unwrap();
-    let along = presses::even_layout(4).along();
+    let prior = presses::prior(4);
     let noise = Noise {
         repeatability_nm: SCATTER.repeatability_nm,
         deviation_nm: 0.0013 * INCH,
         ..Noise::assumed(SCATTER.step_nm)
-    };
-    let model = Model {
-        prior: &prior,
-        along: &along,
-        noise,
     };
     let counting = [0, 1, 2, 3];
     let settled = Settled {
@@ -208,7 +194,7 @@ fn what_is_said_to_settle_it_does() {
         let nuts = [0; 4];
         let mut piece = press.lace_and_read(&mut draws, &nuts, &SCATTER);
         let mut passes = vec![pass(&nuts, &piece.read_nm, 2)];
-        let posterior = Posterior::from_passes(&model, &passes).unwrap();
+        let posterior = learnt(&prior, noise, &passes);
         let judged = Piece::last(&posterior, &counting, &mut Kept::default()).unwrap();
         if !by(judged.chance_as_read(TOLERANCE).unwrap()) {
             let deviations = [2_u32, 2, 2, 2].map(|n| noise.reading_variance(n + 6).sqrt());
@@ -222,8 +208,7 @@ fn what_is_said_to_settle_it_does() {
             let again = presses::read(&mut draws, &piece.true_nm, &more);
             let means = piece.read_nm.iter_mut().zip(again);
             means.for_each(|(mean, again)| *mean = 0.25 * *mean + 0.75 * again);
-            let posterior =
-                Posterior::from_passes(&model, &[pass(&nuts, &piece.read_nm, 8)]).unwrap();
+            let posterior = learnt(&prior, noise, &[pass(&nuts, &piece.read_nm, 8)]);
             let judged = Piece::last(&posterior, &counting, &mut Kept::default()).unwrap();
             of_pieces.push((said, by(judged.chance_as_read(TOLERANCE).unwrap())));
         }
@@ -240,7 +225,7 @@ fn what_is_said_to_settle_it_does() {
                 let piece = press.lace_and_read(&mut draws, &nuts, &SCATTER);
                 passes.push(pass(&nuts, &piece.read_nm, 2));
             }
-            let posterior = Posterior::from_passes(&model, &passes).unwrap();
+            let posterior = learnt(&prior, noise, &passes);
             of_presses.push((said, of_press(&posterior, &mut scratch)));
         }
     }

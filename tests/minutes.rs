@@ -5,13 +5,12 @@ mod presses;
 mod sessions;
 
 use jawtrue::plan::{
-    BestAct, Choice, ChoiceWorkspace, Chore, Effort, Minutes, Model, Noise, OptionKind, PlanOption,
-    Posterior, ResponsePrior, Task, TurnBounds, WORTHWHILE, choose,
+    BestAct, Choice, ChoiceWorkspace, Chore, Effort, Minutes, Noise, OptionKind, PlanOption, Task,
+    WORTHWHILE, choose,
 };
-use jawtrue::press::Response;
 use jawtrue::session::{AcceptedBy, Edit, EditProblem, Field};
 use jawtrue::store::{SampleSession, session_from_text, session_text};
-use presses::{INCH, NOTCH, TOLERANCE, even_layout, pass};
+use presses::{INCH, learnt, pass};
 use sessions::{advised, found, set, with};
 
 fn tenths(tenths: u16) -> Minutes {
@@ -21,9 +20,7 @@ fn tenths(tenths: u16) -> Minutes {
 /// Two nuts, each moving its own arm by 0.004 in and nothing else, and nothing
 /// that scatters.
 fn without_scatter(read: [f64; 2], effort: Effort) -> Choice {
-    let response = Response::from_fn(2, 2, |s, i| if s == i { NOTCH } else { 0.0 });
-    let prior = ResponsePrior::fixed(&response).unwrap();
-    let along = even_layout(2).along();
+    let prior = presses::independent(2);
     let noise = Noise {
         lacing_nm: 0.0,
         repeatability_nm: 0.0,
@@ -31,21 +28,12 @@ fn without_scatter(read: [f64; 2], effort: Effort) -> Choice {
         tilt_nm: 0.0,
         ..Noise::assumed(0.0)
     };
-    let model = Model {
-        prior: &prior,
-        along: &along,
-        noise,
-    };
     let read = read.map(|inch| inch * INCH);
-    let posterior = Posterior::from_passes(&model, &[pass(&[0; 2], &read, 1)]).unwrap();
+    let posterior = learnt(&prior, noise, &[pass(&[0; 2], &read, 1)]);
+    let bounds = presses::free(2);
     let task = Task {
-        posterior: &posterior,
-        counting: &[0, 1],
-        tolerance_nm: TOLERANCE,
-        bounds: &[TurnBounds { least: -6, most: 6 }; 2],
-        accepted: false,
-        most_nuts: None,
         effort,
+        ..presses::task(&posterior, &[0, 1], &bounds)
     };
     choose(&task, &mut ChoiceWorkspace::default()).unwrap()
 }

@@ -142,13 +142,7 @@ fn card(session: &Session, language: Language) -> String {
 }
 
 fn edited(session: &Session, station: usize, text: &str) -> Session {
-    let edit = Edit::Enter {
-        pass: 0,
-        station,
-        repeat: 0,
-        text: text.into(),
-        bare: Unit::Inch,
-    };
+    let edit = Edit::enter((0, station, 0), text, Unit::Inch);
     session.edited(&edit).unwrap()
 }
 

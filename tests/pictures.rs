@@ -18,9 +18,9 @@ use egui_kittest::kittest::Queryable;
 use egui_kittest::{Harness, SnapshotOptions};
 use jawtrue::report::{Facts, Fonts, Paper, Setting, png, turn_card};
 use jawtrue::session::{IsoDate, PriorShelf};
-use jawtrue::store::{self, Expected, Folders, SampleSession};
+use jawtrue::store::SampleSession;
 use jawtrue::units::Unit;
-use jawtrue::window::{App, Surroundings};
+use jawtrue::window::App;
 use jawtrue::words::{Figures, Language};
 
 #[path = "support/hand.rs"]
@@ -113,15 +113,8 @@ impl Shot<'_> {
         std::fs::write(folder.join("preferences.ron"), preferences).unwrap();
         let mut session = self.sample.session().unwrap();
         session.invented = self.invented;
-        let file = folder.join("visit.jawtrue");
-        store::save(&file, &session, Expected::Nothing).unwrap();
-        let surroundings = Surroundings {
-            folders: Some(Folders {
-                recovery: folder.join("recovery"),
-                preferences: folder.to_owned(),
-            }),
-            dialogs: false,
-        };
+        let file = hand::file_of(folder, &session);
+        let surroundings = hand::surroundings(folder);
         let theme = self.theme();
         let mut harness: Harness<'static, App> = Harness::builder()
             .with_size(self.size)

@@ -3,9 +3,7 @@
 
 mod common;
 
-use std::path::Path;
-
-use common::jawtrue;
+use common::Shop;
 use jawtrue::practice::{Act, Exercise, Fault, Help, Practice};
 use jawtrue::store::{self, Expected, Instead, OpenProblem, OtherKind, PracticeFile};
 use jawtrue::units::Unit;
@@ -110,19 +108,10 @@ fn practice_files_are_kept_apart_from_the_work() {
     ));
 }
 
-fn out(folder: &Path, line: &str) -> String {
-    let arguments: Vec<&str> = line.split_whitespace().collect();
-    let ran = jawtrue(folder, &arguments);
-    assert_eq!((ran.status, ran.err.as_str()), (0, ""), "{line}");
-    ran.out
-}
-
 #[test]
 fn a_script_plays_an_exercise() {
-    let folder = tempfile::tempdir().unwrap();
-    let json = |line: &str| -> serde_json::Value {
-        serde_json::from_str(&out(folder.path(), line)).unwrap()
-    };
+    let shop = Shop::new();
+    let json = |line: &str| shop.json(line);
     let first = json("practice --exercise 21 --arms 4 --fault pinched-arm --assist full --json");
     let state = first["file"].as_str().unwrap().to_owned();
     assert_eq!(
@@ -149,41 +138,32 @@ fn a_script_plays_an_exercise() {
     assert_eq!(end["debrief"]["result"], "true");
     assert_eq!(end["debrief"]["faults"][0]["fault"], "pinched-arm");
     assert_eq!(end["debrief"]["remarks"].as_array().unwrap().len(), 0);
-    let record = std::fs::read_to_string(folder.path().join("r.csv")).unwrap();
+    let record = std::fs::read_to_string(shop.file("r.csv")).unwrap();
     assert_eq!(record.lines().count(), 2, "{record}");
     assert!(
         record.contains(",21,,pinched-arm,middling,4,full,true,"),
         "{record}"
     );
     // Revealed again, the line is not doubled.
-    out(
-        folder.path(),
-        &format!("practice {state} --reveal --record r.csv"),
-    );
-    let record = std::fs::read_to_string(folder.path().join("r.csv")).unwrap();
+    shop.out(&format!("practice {state} --reveal --record r.csv"));
+    let record = std::fs::read_to_string(shop.file("r.csv")).unwrap();
     assert_eq!(record.lines().count(), 2, "{record}");
 }
 
 #[test]
 fn practice_as_text() {
-    let folder = tempfile::tempdir().unwrap();
-    let run = |line: &str| {
-        let arguments: Vec<&str> = line.split_whitespace().collect();
-        jawtrue(folder.path(), &arguments)
-    };
-    let said = out(folder.path(), "practice --exercise 5 --who Ana");
+    let shop = Shop::new();
+    let run = |line: &str| shop.run(line);
+    let said = shop.out("practice --exercise 5 --who Ana");
     assert!(said.starts_with("PRACTICE: simulated press"), "{said}");
-    let turned = out(
-        folder.path(),
-        "practice practice-5.jawlesson --careless safe --turned 1,0,0",
-    );
+    let turned = shop.out("practice practice-5.jawlesson --careless safe --turned 1,0,0");
     assert!(turned.contains("before it was made safe"), "{turned}");
     let over = run("practice practice-5.jawlesson --turned 1,0,0");
     assert_eq!(over.status, 2);
     assert!(over.err.contains("This exercise is over"), "{over:?}");
     for language in ["en", "es"] {
         let line = format!("practice practice-5.jawlesson --reveal --language {language}");
-        out(folder.path(), &line);
+        shop.out(&line);
     }
     // Never where a session is wanted.
     for command in ["judge", "plan"] {
@@ -194,20 +174,11 @@ fn practice_as_text() {
     let refused = run("learn practice-5.jawlesson --press p.jawpress");
     assert!(refused.err.contains("a practice file"), "{refused:?}");
     // A press of one's own.
-    let own = out(
-        folder.path(),
-        "practice --exercise 9 --profile 0.248,0.251,0.249 own.jawlesson",
-    );
+    let own = shop.out("practice --exercise 9 --profile 0.248,0.251,0.249 own.jawlesson");
     assert!(own.contains("3 arms"), "{own}");
     // Handed out and begun from.
-    out(
-        folder.path(),
-        "practice --exercise 8 hand.jawlesson --hand-out --title Monday",
-    );
-    let begun = out(
-        folder.path(),
-        "practice --from hand.jawlesson mine.jawlesson",
-    );
+    shop.out("practice --exercise 8 hand.jawlesson --hand-out --title Monday");
+    let begun = shop.out("practice --from hand.jawlesson mine.jawlesson");
     assert!(begun.contains("Monday"), "{begun}");
     for (line, words) in [
         ("practice", "--exercise"),
@@ -238,26 +209,21 @@ fn practice_as_text() {
 /// nowhere, whatever its name ends in.
 #[test]
 fn the_shop_counts_no_practice() {
-    let folder = tempfile::tempdir().unwrap();
+    let shop = Shop::new();
     let mut sample = store::SampleSession::default().session().unwrap();
     sample.invented = false;
-    store::save(
-        &folder.path().join("real.jawtrue"),
-        &sample,
-        Expected::Nothing,
-    )
-    .unwrap();
-    let before = jawtrue(folder.path(), &["shop", ".", "--json"]);
-    let readings = jawtrue(folder.path(), &["export", ".", "-o", "before.csv"]);
+    store::save(&shop.file("real.jawtrue"), &sample, Expected::Nothing).unwrap();
+    let before = shop.run("shop . --json");
+    let readings = shop.run("export . -o before.csv");
     assert_eq!(
         (before.status, readings.status),
         (0, 0),
         "{before:?} {readings:?}"
     );
-    out(folder.path(), "practice --exercise 5 a.jawlesson");
-    let practice = folder.path().join("a.jawlesson");
-    std::fs::copy(&practice, folder.path().join("b.jawtrue")).unwrap();
-    let after = jawtrue(folder.path(), &["shop", ".", "--json"]);
+    shop.out("practice --exercise 5 a.jawlesson");
+    let practice = shop.file("a.jawlesson");
+    std::fs::copy(&practice, shop.file("b.jawtrue")).unwrap();
+    let after = shop.run("shop . --json");
     // Every press as before, and beside them what was not counted.
     for line in before.out.lines() {
         assert!(after.out.lines().any(|other| other == line), "{after:?}");
@@ -269,7 +235,7 @@ fn the_shop_counts_no_practice() {
     };
     assert_eq!(presses(&after.out), presses(&before.out));
     for words in Language::ALL {
-        let said = jawtrue(folder.path(), &["shop", ".", "--language", words.code()]);
+        let said = shop.run(&format!("shop . --language {}", words.code()));
         assert_eq!(said.status, 0, "{said:?}");
         let lines: Vec<&str> = said.out.lines().collect();
         let practice = words.shop_practice("a.jawlesson, b.jawtrue");
@@ -277,7 +243,7 @@ fn the_shop_counts_no_practice() {
             assert!(lines.contains(&line.as_str()), "{line}: {said:?}");
         }
     }
-    jawtrue(folder.path(), &["export", ".", "-o", "after.csv"]);
-    let read = |name: &str| std::fs::read_to_string(folder.path().join(name)).unwrap();
+    shop.run("export . -o after.csv");
+    let read = |name: &str| std::fs::read_to_string(shop.file(name)).unwrap();
     assert_eq!(read("before.csv"), read("after.csv"));
 }

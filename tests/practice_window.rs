@@ -12,7 +12,10 @@ use jawtrue::words::{Figures, Language};
 #[path = "support/hand.rs"]
 mod hand;
 
-use hand::{Opening, Window, click, make_safe, open, press, settle, turn_all, type_at};
+use hand::{
+    Opening, Window, click, click_on, focus, make_safe, open, press, push, says, settle, turn_all,
+    type_at, until,
+};
 
 fn window(folder: &std::path::Path, language: Language) -> Window {
     let code = language.code();
@@ -45,7 +48,7 @@ fn a_whole_lesson() {
             };
             let lesson = Lesson::new(topic, &session, Unit::Inch).unwrap();
             ask(&mut harness);
-            click(&mut harness, Role::Button, words.lesson_title(topic));
+            push(&mut harness, words.lesson_title(topic));
             wait_for(&mut harness, words.lesson_end());
             let steps = lesson.steps.len();
             for (step, number) in lesson.steps.iter().zip(1..) {
@@ -70,7 +73,7 @@ fn a_whole_lesson() {
                     .map(|name| harness.get_by_role_and_label(Role::Button, &name).rect());
                     assert!(places[0].center().x < places[1].center().x);
                     let name = words.turn_one_out(ArmIndex(0));
-                    click(&mut harness, Role::Button, &name);
+                    push(&mut harness, &name);
                     assert!(harness.query_by_label(words.lesson_own_turns()).is_some());
                     // The same by an arrow key on either of its buttons.
                     let spread = |harness: &Window| -> String {
@@ -85,12 +88,11 @@ fn a_whole_lesson() {
                         said.rfind(|said| said.starts_with(begins)).unwrap()
                     };
                     let by_button = spread(&harness);
-                    click(&mut harness, Role::Button, words.lesson_as_step());
+                    push(&mut harness, words.lesson_as_step());
                     let untouched = spread(&harness);
                     assert_ne!(by_button, untouched);
                     let name = words.turn_one_in(ArmIndex(0));
-                    harness.get_by_role_and_label(Role::Button, &name).focus();
-                    harness.run_steps(2);
+                    focus(&mut harness, Role::Button, &name);
                     press(&mut harness, Modifiers::NONE, Key::ArrowUp);
                     assert_eq!(spread(&harness), by_button);
                     press(&mut harness, Modifiers::NONE, Key::ArrowDown);
@@ -98,7 +100,7 @@ fn a_whole_lesson() {
                 }
                 if number < steps {
                     if number % 2 == 0 {
-                        click(&mut harness, Role::Button, words.lesson_next());
+                        push(&mut harness, words.lesson_next());
                     } else {
                         press(&mut harness, Modifiers::NONE, Key::ArrowRight);
                     }
@@ -113,7 +115,7 @@ fn a_whole_lesson() {
             // finds it where it was left.
             assert_eq!(*harness.state().session(), session);
             ask(&mut harness);
-            click(&mut harness, Role::Button, words.lesson_title(topic));
+            push(&mut harness, words.lesson_title(topic));
             wait_for(&mut harness, &count);
             press(&mut harness, Modifiers::NONE, Key::Home);
             let count = words.lesson_step_of(1, steps);
@@ -129,15 +131,15 @@ fn begin(harness: &mut Window, words: Language) {
     type_at(harness, number, "4");
     type_at(harness, words.practice_trainee(), "Ana");
     click(harness, Role::RadioButton, words.help_grade(Help::Full));
-    click(harness, Role::Button, words.practice_begin());
+    push(harness, words.practice_begin());
     harness.run_steps(3);
     assert!(harness.query_by_label(words.practice_mark_long()).is_some());
 }
 
 /// Does what is not the next act: it unfolds along the top.
 fn at_the_press(harness: &mut Window, words: Language, label: &str) {
-    click(harness, Role::Button, words.practice_do());
-    click(harness, Role::Button, label);
+    push(harness, words.practice_do());
+    push(harness, label);
 }
 
 /// Zeroes the gauge and reads every station twice, one act a reading.
@@ -146,20 +148,13 @@ fn measure(harness: &mut Window, words: Language) {
     for _ in 0..2 {
         for station in 0..harness.state().session().stations.len() {
             let name = harness.state().session().station_name(station);
-            click(harness, Role::Button, &words.practice_read(name));
+            push(harness, &words.practice_read(name));
         }
     }
 }
 
 fn wait_for(harness: &mut Window, label: &str) {
-    for _ in 0..2000 {
-        if harness.query_by_label_contains(label).is_some() {
-            return;
-        }
-        std::thread::sleep(std::time::Duration::from_millis(5));
-        harness.step();
-    }
-    panic!("{label}");
+    until(harness, label, |harness| says(harness, label));
 }
 
 #[test]
@@ -177,11 +172,11 @@ fn a_whole_exercise() {
             if session.gate(piece).stands == Stands::Inside {
                 break;
             }
-            click(&mut harness, Role::Button, words.practice_see_advice());
+            push(&mut harness, words.practice_see_advice());
             settle(&mut harness, words);
             press(&mut harness, Modifiers::COMMAND, Key::Enter);
             if piece == 0 {
-                click(&mut harness, Role::Button, &words.sign_as("Ana"));
+                push(&mut harness, &words.sign_as("Ana"));
             }
             make_safe(&mut harness, words, words.confirm_and_turn());
             // Marked on the turn card too.
@@ -219,12 +214,12 @@ fn a_whole_exercise() {
             name.split(' ').next_back().unwrap().parse().unwrap()
         };
         let (begun, passes) = (number(&harness), harness.state().session().passes.len());
-        click(&mut harness, Role::Button, words.practice_look_back());
+        push(&mut harness, words.practice_look_back());
         assert!(harness.query_by_label(words.practice_decisions()).is_none());
         assert_eq!(harness.state().session().passes.len(), passes);
-        click(&mut harness, Role::Button, words.practice_to_debrief());
+        push(&mut harness, words.practice_to_debrief());
         wait_for(&mut harness, words.practice_decisions());
-        click(&mut harness, Role::Button, words.practice_next_exercise());
+        push(&mut harness, words.practice_next_exercise());
         harness.run_steps(3);
         let session = harness.state().session();
         assert_eq!(
@@ -237,11 +232,11 @@ fn a_whole_exercise() {
         wait_for(&mut harness, words.debrief_nothing());
         assert!(harness.query_by_label(words.debrief_again()).is_none());
         assert!(harness.query_by_label(words.debrief_advised()).is_some());
-        click(&mut harness, Role::Button, words.practice_again());
+        push(&mut harness, words.practice_again());
         harness.run_steps(3);
         assert_eq!(number(&harness), begun + 1);
         at_the_press(&mut harness, words, words.practice_stop());
-        click(&mut harness, Role::Button, words.practice_leave());
+        push(&mut harness, words.practice_leave());
         assert!(harness.query_by_label(words.practice_mark_long()).is_none());
     }
 }
@@ -252,11 +247,10 @@ fn hands_in_before_it_is_made_safe_end_it() {
     let folder = tempfile::tempdir().unwrap();
     let mut harness = window(folder.path(), words);
     begin(&mut harness, words);
-    click(&mut harness, Role::Button, words.practice_do());
-    harness.get_by_label(words.practice_see_to()).click();
-    harness.run_steps(3);
+    push(&mut harness, words.practice_do());
+    click_on(&mut harness, words.practice_see_to());
     let drive = words.cure(jawtrue::practice::Cure::Drive);
-    click(&mut harness, Role::Button, drive);
+    push(&mut harness, drive);
     let over = words.practice_over(words.ending(Ending::Unsafe));
     wait_for(&mut harness, &over);
     wait_for(&mut harness, words.remark_unsafe());
@@ -269,7 +263,7 @@ fn turning_at_once_before_it_is_made_safe_ends_it() {
     let mut harness = window(folder.path(), words);
     begin(&mut harness, words);
     // Nothing is turned yet, so there is nothing to turn at once.
-    click(&mut harness, Role::Button, words.practice_do());
+    push(&mut harness, words.practice_do());
     assert!(harness.query_by_label(words.practice_turn_now()).is_none());
     press(&mut harness, Modifiers::NONE, Key::Escape);
     press(&mut harness, Modifiers::COMMAND, Key::T);
@@ -308,7 +302,7 @@ fn readings_are_acts_and_nothing_is_taken_back() {
         };
         // In any order, and as often as one likes.
         for name in ["B", "B", "A"] {
-            click(&mut harness, Role::Button, &words.practice_read(name));
+            push(&mut harness, &words.practice_read(name));
         }
         assert_eq!(reads(&harness), 3);
         for (modifiers, key) in [
@@ -333,10 +327,7 @@ fn a_trainer_hands_out_an_own_press() {
         let mut harness = window(folder.path(), words);
         ask(&mut harness);
         for folded in [words.practice_choose(), words.practice_trainers()] {
-            harness.get_by_label(folded).scroll_to_me();
-            harness.run_steps(3);
-            harness.get_by_label(folded).click();
-            harness.run_steps(3);
+            click_on(&mut harness, folded);
         }
         let own = words.practice_own_place();
         type_at(&mut harness, own, "0.2480 0.25l0 0.2490");
@@ -348,7 +339,7 @@ fn a_trainer_hands_out_an_own_press() {
         ask(&mut harness);
         type_at(&mut harness, own, "0.2480 0.2510 0.2490");
         type_at(&mut harness, words.practice_title(), "Monday");
-        click(&mut harness, Role::Button, words.practice_hand_out());
+        push(&mut harness, words.practice_hand_out());
         wait_for(&mut harness, "hand-out-");
         let practice = folder.path().join("practice");
         let mut path = None;
@@ -375,7 +366,7 @@ fn a_trainer_hands_out_an_own_press() {
         press(&mut harness, Modifiers::NONE, Key::Enter);
         assert!(harness.query_by_label(words.practice_handed()).is_some());
         type_at(&mut harness, words.practice_trainee(), "Ana");
-        click(&mut harness, Role::Button, words.practice_begin());
+        push(&mut harness, words.practice_begin());
         harness.run_steps(3);
         let session = harness.state().session();
         assert_eq!(session.notes.who, "Ana");
@@ -394,7 +385,7 @@ fn no_advice_before_it_may_be_seen() {
         Role::RadioButton,
         words.help_grade(Help::AfterGuess),
     );
-    click(&mut harness, Role::Button, words.practice_begin());
+    push(&mut harness, words.practice_begin());
     measure(&mut harness, words);
     harness.run_steps(10);
     let advised = |harness: &Window| {
@@ -418,8 +409,8 @@ fn no_advice_before_it_may_be_seen() {
             .query_by_label(words.practice_see_advice())
             .is_none()
     );
-    click(&mut harness, Role::Button, words.practice_guess());
-    click(&mut harness, Role::Button, words.practice_see_advice());
+    push(&mut harness, words.practice_guess());
+    push(&mut harness, words.practice_see_advice());
     settle(&mut harness, words);
     assert!(advised(&harness));
 }

@@ -1,69 +1,28 @@
 //! A press from visit to visit: learning, replacing, forgetting, and the
 //! edits around it.
 
-use jawtrue::press::{
-    Arm, ArmIndex, CountOutOfBounds, CountQuantity, JawDrive, Notches, NutPosition, Press,
-};
+mod sessions;
+
+use jawtrue::press::{ArmIndex, CountOutOfBounds, CountQuantity, NutPosition};
 use jawtrue::session::{
     Edit, EditProblem, Field, KnownResponse, KnownResponseProblem, LearnProblem, Lesson, PastMean,
     PastVisitProblem, PressRecord, Session, SessionProblem,
 };
 use jawtrue::units::{Length, Sign, TypedLength, Unit};
+use sessions::{enter, even_press, found, laced, set, with};
 
 fn typed(text: &str) -> TypedLength {
     TypedLength::parse(text, Unit::Inch, Sign::Either).unwrap()
 }
 
-/// A press of `arms` arms 12 in apart.
-fn press(arms: usize) -> Press {
-    let arm = |index: usize| Arm {
-        position: typed(&format!("{}", 6 + 12 * index)),
-        notch_effect: typed("0.004"),
-        limits: None,
-        opening_margin: None,
-    };
-    Press {
-        name: "North".into(),
-        jaw_length: typed(&format!("{}", 12 * arms)),
-        arms: (0..arms).map(arm).collect(),
-        nut_travel: None,
-        drive: JawDrive::default(),
-        left_hand_thread: false,
-    }
-}
-
-fn edited(session: &Session, edits: &[Edit]) -> Session {
-    edits.iter().fold(session.clone(), |session, edit| {
-        session.edited(edit).unwrap()
-    })
-}
-
-fn pass(turns: &[i32], number: usize, readings: &[&str]) -> [Edit; 2] {
-    [
-        Edit::AddPass {
-            turns: turns.iter().map(|turn| Notches(*turn)).collect(),
-            laced: String::new(),
-        },
-        Edit::Fill {
-            pass: number,
-            station: 0,
-            repeat: 0,
-            rows: readings
-                .iter()
-                .map(|text| vec![(*text).to_owned()])
-                .collect(),
-            bare: Unit::Inch,
-        },
-    ]
-}
-
 fn visit(id: &str) -> Session {
-    let session = Session::new(id.into(), Unit::Inch, press(3));
-    let edits = [
-        pass(&[0, 0, 0], 0, &["0.2500", "0.2450", ""]),
-        pass(&[0, 1, -2], 1, &["0.2510", "0.2490", "0.2505"]),
-    ];
-    edited(&session, &edits.concat())
+    let session = laced(&unread(id), &[], &["0.2500", "0.2450", ""]);
+    laced(&session, &[0, 1, -2], &["0.2510", "0.2490", "0.2505"])
+}
+
+/// Three arms, nothing laced yet.
+fn unread(id: &str) -> Session {
+    Session::new(id.into(), Unit::Inch, even_press(3))
 }
 
 fn handle(pass: usize, text: &str) -> Edit {
@@ -76,14 +35,8 @@ fn handle(pass: usize, text: &str) -> Edit {
 
 #[test]
 fn evidence_is_kept_pass_by_pass() {
-    let repeats = Edit::Enter {
-        pass: 0,
-        station: 0,
-        repeat: 1,
-        text: "0.2501".into(),
-        bare: Unit::Inch,
-    };
-    let session = edited(&visit("one"), &[repeats, handle(1, "-.002")]);
+    let repeats = enter((0, 0, 1), "0.2501");
+    let session = with(&visit("one"), &[repeats, handle(1, "-.002")]);
     let kept = session.as_past_visit().unwrap();
     assert_eq!(kept.check(), Ok(()));
     assert_eq!(kept.session, "one");
@@ -101,8 +54,7 @@ fn evidence_is_kept_pass_by_pass() {
     assert_eq!(first.means[2], None);
     assert_eq!(second.nuts, [0, 1, -2].map(NutPosition));
     assert_eq!(second.handle, Some(typed("-.002")));
-    let unread = Session::new("two".into(), Unit::Inch, press(3));
-    assert_eq!(unread.as_past_visit(), None);
+    assert_eq!(unread("two").as_past_visit(), None);
 }
 
 #[test]
@@ -111,22 +63,19 @@ fn learning_again_replaces() {
     let once = record.clone();
     assert_eq!(record.learn(&visit("one")), Ok(Lesson::Replaced));
     assert_eq!(record, once);
-    let second = edited(
+    let second = laced(
         &record.start_session("two".into(), "Monday".into()),
-        &pass(&[1, 0, 0], 0, &["0.2500", "0.2450", "0.2480"]),
+        &[1, 0, 0],
+        &["0.2500", "0.2450", "0.2480"],
     );
     assert_eq!(second.start_nuts, [0, 1, -2].map(NutPosition));
     assert_eq!(second.earlier, once.next_visit.earlier);
     assert_eq!(record.learn(&second), Ok(Lesson::Added));
     assert_eq!(record.next_visit.start_nuts, [1, 1, -2].map(NutPosition));
     // The first again, mended: replaced in its place, nuts stay as last left.
-    let mended = edited(
+    let mended = with(
         &visit("one"),
-        &[Edit::SetNut {
-            pass: Some(1),
-            arm: ArmIndex(0),
-            position: NutPosition(-1),
-        }],
+        &[Edit::set_nut(Some(1), ArmIndex(0), NutPosition(-1))],
     );
     assert_eq!(record.learn(&mended), Ok(Lesson::Replaced));
     let ids: Vec<&str> = record
@@ -170,17 +119,12 @@ fn only_the_newest_visits_are_kept() {
 fn other_presses_repairs_and_inventions_teach_nothing() {
     let mut record = PressRecord::of(&visit("one"));
     let before = record.clone();
-    let mut other = Session::new("four arms".into(), Unit::Inch, press(4));
-    other = edited(&other, &pass(&[], 0, &["0.25", "0.25", "0.25", "0.25"]));
+    let other = found(&["0.25"; 4]);
     assert_eq!(record.learn(&other), Err(LearnProblem::OtherArms));
     // A length corrected by half an inch of twelve is the same press; one
     // corrected by an inch is not.
-    let moved = |text: &str| Edit::Set {
-        field: Field::ArmPosition(ArmIndex(1)),
-        text: text.into(),
-        bare: Unit::Inch,
-    };
-    let far = edited(&visit("two"), &[moved("19")]);
+    let moved = |text: &str| set(Field::ArmPosition(ArmIndex(1)), text);
+    let far = with(&visit("two"), &[moved("19")]);
     assert_eq!(record.learn(&far), Err(LearnProblem::OtherArms));
     let invented = Session {
         invented: true,
@@ -190,7 +134,7 @@ fn other_presses_repairs_and_inventions_teach_nothing() {
     let unread = record.start_session("two".into(), String::new());
     assert_eq!(record.learn(&unread), Ok(Lesson::NothingRead));
     assert_eq!(record, before);
-    let near = edited(&visit("two"), &[moved("18.5")]);
+    let near = with(&visit("two"), &[moved("18.5")]);
     assert_eq!(record.learn(&near), Ok(Lesson::Added));
     // As a press file says after a repair: earlier visits no longer count.
     let ids = record
@@ -208,12 +152,8 @@ fn other_presses_repairs_and_inventions_teach_nothing() {
 
 #[test]
 fn what_nuts_went_inward_is_off_the_next_margin() {
-    let margin = |arm| Edit::Set {
-        field: Field::OpeningMargin(ArmIndex(arm)),
-        text: "0.010".into(),
-        bare: Unit::Inch,
-    };
-    let session = edited(&visit("one"), &[margin(0), margin(1), margin(2)]);
+    let margin = |arm| set(Field::OpeningMargin(ArmIndex(arm)), "0.010");
+    let session = with(&visit("one"), &[margin(0), margin(1), margin(2)]);
     let mut record = PressRecord::of(&session);
     for _ in 0..2 {
         let margins = record
@@ -231,9 +171,9 @@ fn what_nuts_went_inward_is_off_the_next_margin() {
 
 #[test]
 fn moves_of_the_handle() {
-    let session = edited(&visit("one"), &[handle(1, "+0.002")]);
+    let session = with(&visit("one"), &[handle(1, "+0.002")]);
     assert_eq!(session.passes[1].handle, Some(typed("+0.002")));
-    assert_eq!(edited(&session, &[handle(1, " ")]).passes[1].handle, None);
+    assert_eq!(with(&session, &[handle(1, " ")]).passes[1].handle, None);
     assert!(matches!(
         session.edited(&handle(1, "far")),
         Err(EditProblem::Handle(_))
@@ -247,11 +187,8 @@ fn moves_of_the_handle() {
         Err(EditProblem::NothingThere)
     );
     // Moves of a pass that goes are moved before the next.
-    let third = [
-        pass(&[], 2, &["0.25", "0.25", "0.25"]).to_vec(),
-        vec![handle(2, "-.003"), Edit::DeletePass { pass: 1 }],
-    ];
-    let left = edited(&session, &third.concat());
+    let third = laced(&session, &[], &["0.25"; 3]);
+    let left = with(&third, &[handle(2, "-.003"), Edit::DeletePass { pass: 1 }]);
     let moved = left.passes[1].handle.as_ref().map(TypedLength::length);
     assert_eq!(moved, Some(Length::from_nm(-25_400)));
 }
@@ -264,11 +201,8 @@ fn known(rows: &[&[&str]]) -> Edit {
 
 #[test]
 fn a_given_response_holds_arms_and_stations() {
-    let at = |text: &str| Edit::AddStation {
-        text: text.into(),
-        bare: Unit::Inch,
-    };
-    let wide = edited(&visit("one"), &[at("12")]);
+    let at = |text: &str| Edit::add_station(text, Unit::Inch);
+    let wide = with(&visit("one"), &[at("12")]);
     let rows = known(&[
         &["4e-3", "0", "0"],
         &["2e-3", "2e-3", "0"],
@@ -293,11 +227,8 @@ fn a_given_response_holds_arms_and_stations() {
             }
         )))
     ));
-    let given = edited(&wide, &[rows]);
-    let arm = Edit::AddArm {
-        text: "35".into(),
-        bare: Unit::Inch,
-    };
+    let given = with(&wide, &[rows]);
+    let arm = Edit::add_arm("35", Unit::Inch);
     for edit in [at("24"), Edit::RemoveArm(ArmIndex(0)), arm] {
         assert_eq!(given.edited(&edit), Err(EditProblem::ResponseIsGiven));
     }
@@ -306,16 +237,9 @@ fn a_given_response_holds_arms_and_stations() {
         known.response().row(row).to_vec()
     };
     // An arm that turns out to stand left of the station takes its row along.
-    let moved = Edit::Set {
-        field: Field::ArmPosition(ArmIndex(1)),
-        text: "11".into(),
-        bare: Unit::Inch,
-    };
-    assert_eq!(
-        first_row(&edited(&given, &[moved]), 1),
-        [0.0, 101_600.0, 0.0]
-    );
-    let without = edited(&given, &[Edit::RemoveStation(1)]);
+    let moved = set(Field::ArmPosition(ArmIndex(1)), "11");
+    assert_eq!(first_row(&with(&given, &[moved]), 1), [0.0, 101_600.0, 0.0]);
+    let without = with(&given, &[Edit::RemoveStation(1)]);
     assert_eq!(first_row(&without, 1), [0.0, 101_600.0, 0.0]);
     assert_eq!(
         without
@@ -406,11 +330,8 @@ fn an_added_arm_is_taken_to_be_like_the_first() {
     session.press.arms[0].notch_effect = typed("0.0041");
     let last = session.press.arms.len() - 1;
     session.press.arms[last].notch_effect = typed("0.0050");
-    let add = Edit::AddArm {
-        text: "35".into(),
-        bare: Unit::Inch,
-    };
-    let arms = edited(&session, &[add]).press.arms;
+    let add = Edit::add_arm("35", Unit::Inch);
+    let arms = with(&session, &[add]).press.arms;
     assert_eq!(arms.len(), last + 2);
     assert_eq!(arms[last + 1].position.text(), "35 in");
     assert_eq!(arms[last + 1].notch_effect, typed("0.0041"));
@@ -420,12 +341,12 @@ fn an_added_arm_is_taken_to_be_like_the_first() {
 #[test]
 fn more_rows_than_stations_are_refused() {
     let session = visit("one");
-    let fill = |station, rows| Edit::Fill {
-        pass: 1,
-        station,
-        repeat: 0,
-        rows: vec![vec!["0.2500".to_owned()]; rows],
-        bare: Unit::Inch,
+    let fill = |station, rows| {
+        Edit::fill(
+            (1, station, 0),
+            vec![vec!["0.2500".to_owned()]; rows],
+            Unit::Inch,
+        )
     };
     assert_eq!(
         session.edited(&fill(1, 3)),

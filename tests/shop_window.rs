@@ -4,7 +4,6 @@
 
 use std::fs;
 use std::path::{Path, PathBuf};
-use std::time::Duration;
 
 use eframe::egui::{Key, Modifiers, Role};
 use egui_kittest::kittest::Queryable;
@@ -17,36 +16,18 @@ mod hand;
 #[path = "support/invented_shop.rs"]
 mod invented_shop;
 
-use hand::{Opening, Window, click, open, press, type_at};
+use hand::{Opening, Window, click, enter_at, focus, open, press, push, says, type_at, until};
 
 const WORDS: Language = Language::English;
-
-/// Steps until something is there.
-fn until(window: &mut Window, what: &str, there: impl Fn(&Window) -> bool) {
-    for _ in 0..2000 {
-        if there(window) {
-            window.run_steps(3);
-            return;
-        }
-        std::thread::sleep(Duration::from_millis(10));
-        window.step();
-    }
-    panic!("{what} never came");
-}
-
-fn says(window: &Window, part: &str) -> bool {
-    window.query_all_by_label_contains(part).next().is_some()
-}
 
 /// Chooses a folder from the shop's page, its path typed.
 fn choose(window: &mut Window, folder: &Path) {
     press(window, Modifiers::NONE, Key::F7);
-    click(window, Role::Button, WORDS.shop_choose());
+    push(window, WORDS.shop_choose());
     until(window, "the path", |window| {
         window.query_by_label(WORDS.path_of_file()).is_some()
     });
-    type_at(window, WORDS.path_of_file(), &folder.display().to_string());
-    press(window, Modifiers::NONE, Key::Enter);
+    enter_at(window, WORDS.path_of_file(), &folder.display().to_string());
 }
 
 fn shop(home: &Path) -> PathBuf {
@@ -128,7 +109,7 @@ fn the_shop_by_keyboard_and_label() {
     until(&mut window, "one visit", |window| {
         says(window, &WORDS.find_found(1))
     });
-    click(&mut window, Role::Button, WORDS.find_clear());
+    push(&mut window, WORDS.find_clear());
     until(&mut window, "all visits", |window| {
         says(window, &WORDS.find_found(40))
     });
@@ -167,8 +148,8 @@ fn the_next_visit_begins_from_what_the_folder_taught() {
         })
         .find(|label| label.starts_with("Old press"))
         .expect("the row");
-    click(&mut window, Role::Button, &label);
-    click(&mut window, Role::Button, WORDS.book_next_visit());
+    push(&mut window, &label);
+    push(&mut window, WORDS.book_next_visit());
     until(&mut window, "the visit", |window| {
         window.state().session().press.name.starts_with("Old press")
     });
@@ -213,8 +194,7 @@ fn two_people_at_one_file_both_keep_their_work() {
     // Somebody else saves, then this one changes and saves.
     store::save(&path, &other, Expected::Anything).unwrap();
     press(&mut window, Modifiers::COMMAND, Key::R);
-    type_at(&mut window, &WORDS.reading_label(1, "B"), "0.2460");
-    press(&mut window, Modifiers::NONE, Key::Enter);
+    enter_at(&mut window, &WORDS.reading_label(1, "B"), "0.2460");
     press(&mut window, Modifiers::COMMAND, Key::S);
     until(&mut window, "the differences", |window| {
         says(window, "hooks changed")
@@ -227,7 +207,7 @@ fn two_people_at_one_file_both_keep_their_work() {
     ] {
         assert!(says(&window, part), "{part}");
     }
-    click(&mut window, Role::Button, WORDS.changed_keep_both());
+    push(&mut window, WORDS.changed_keep_both());
     let beside = home.path().join("visit (2).jawtrue");
     until(&mut window, "the file beside", |_| beside.exists());
     until(&mut window, "the word", |window| {
@@ -240,8 +220,7 @@ fn two_people_at_one_file_both_keep_their_work() {
     assert_eq!(&kept, window.state().session());
     // It goes on in its own file.
     press(&mut window, Modifiers::COMMAND, Key::R);
-    type_at(&mut window, &WORDS.reading_label(1, "C"), "0.2470");
-    press(&mut window, Modifiers::NONE, Key::Enter);
+    enter_at(&mut window, &WORDS.reading_label(1, "C"), "0.2470");
     press(&mut window, Modifiers::COMMAND, Key::S);
     until(&mut window, "the second save", |window| {
         store::open(&beside).unwrap().session == *window.state().session()
@@ -266,8 +245,7 @@ fn a_message_takes_the_keyboard_from_nothing() {
         let button = window.get_by_role_and_label(Role::Button, &copy);
         button.is_focused()
     };
-    window.get_by_role_and_label(Role::Button, &copy).focus();
-    window.run_steps(2);
+    focus(&mut window, Role::Button, &copy);
     press(&mut window, Modifiers::NONE, Key::Enter);
     assert!(says(&window, WORDS.shop_path_copied()) && has(&window));
     until(&mut window, "quiet", |window| {

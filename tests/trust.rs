@@ -1,64 +1,41 @@
 //! A session's own gauge, struck readings, bare belt, drift and verdicts.
 
+mod sessions;
+
 use jawtrue::plan::Noise;
-use jawtrue::press::{Arm, Notches, Press};
 use jawtrue::session::{
     AcceptedBy, Confidence, Document, Edit, EditProblem, Field, IsoDate, KnownScatter,
-    PlanningProblem, PriorShelf, Session, SessionProblem, SettledBy, VerdictWorkspace, Whose,
+    PlanningProblem, PriorShelf, Session, SessionProblem, SettledBy, VerdictWorkspace, Verdicts,
+    Whose,
 };
 use jawtrue::splice::{
     ASSUMED_LACING, Cause, FlipProblem, GAUGE_PRESETS, GaugeFitness, GaugeKind, LevelStanding,
     Pattern, Pooled, Scatter, ScatterSource, Settling, Struck, Verdict, Walk, WhyMisfit,
 };
-use jawtrue::units::{Length, Sign, TypedLength, Unit};
-
-fn inch(text: &str) -> TypedLength {
-    TypedLength::parse(text, Unit::Inch, Sign::None).unwrap()
-}
+use jawtrue::units::{Length, Unit};
+use sessions::{advised, found, inches, laced};
 
 /// A press of four arms with one pass read.
 fn document(rows: [&str; 4]) -> Document {
-    let arm = |position| Arm {
-        position: inch(position),
-        notch_effect: inch("0.004"),
-        limits: None,
-        opening_margin: None,
-    };
-    let press = Press {
-        drive: Default::default(),
-        left_hand_thread: false,
-        name: String::new(),
-        jaw_length: inch("48"),
-        arms: ["6", "18", "30", "42"].map(arm).to_vec(),
-        nut_travel: None,
-    };
-    let session = Session::new("test".to_owned(), Unit::Inch, press);
-    let mut document = Document::unsaved(session);
-    let pass = Edit::AddPass {
-        turns: Vec::new(),
-        laced: String::new(),
-    };
-    document.apply(&pass).unwrap();
-    let rows = rows.map(|row| row.split_whitespace().map(str::to_owned).collect());
-    let fill = Edit::Fill {
-        pass: 0,
-        station: 0,
-        repeat: 0,
-        rows: rows.to_vec(),
-        bare: Unit::Inch,
-    };
-    document.apply(&fill).unwrap();
-    document
+    Document::unsaved(found(&rows))
 }
 
 const PINCHED: [&str; 4] = [".2500 .2505", ".2445 .2440", ".2510 .2505", ".2525 .2525"];
 
 fn set(document: &mut Document, field: Field, text: &str) -> Result<bool, EditProblem> {
-    document.apply(&Edit::Set {
-        field,
-        text: text.to_owned(),
-        bare: Unit::Inch,
-    })
+    document.apply(&sessions::set(field, text))
+}
+
+fn verdicts(session: &Session, pass: usize) -> Result<Verdicts, PlanningProblem> {
+    let (confidence, shelf) = (Confidence::default(), PriorShelf::default());
+    let mut workspace = VerdictWorkspace::default();
+    session.verdicts(
+        pass,
+        confidence,
+        SettledBy::Anything,
+        &shelf,
+        &mut workspace,
+    )
 }
 
 #[test]
@@ -70,17 +47,8 @@ fn a_struck_reading_stays_and_does_not_count() {
         ".2500 .2500",
     ]);
     let place = |struck: Option<Struck>| match struck {
-        Some(struck) => Edit::Strike {
-            pass: 0,
-            station: 0,
-            repeat: 1,
-            struck,
-        },
-        None => Edit::Unstrike {
-            pass: 0,
-            station: 0,
-            repeat: 1,
-        },
+        Some(struck) => Edit::strike((0, 0, 1), struck),
+        None => Edit::unstrike((0, 0, 1)),
     };
     let found = document.session().misfits(0);
     assert!(
@@ -98,7 +66,7 @@ fn a_struck_reading_stays_and_does_not_count() {
     assert_eq!(pass.cell(0, 1).text(), ".2525 in");
     assert_eq!(pass.cell(0, 1).reading().unwrap().struck, Some(struck));
     let mean = pass.profile().mean(0).unwrap();
-    assert_eq!(mean, inch("0.25").length().into());
+    assert_eq!(mean, inches("0.25").length().into());
     assert!(document.session().misfits(0).is_empty());
     // Back in, by hand and by undo.
     document.apply(&place(None)).unwrap();
@@ -113,20 +81,10 @@ fn a_struck_reading_stays_and_does_not_count() {
     document.undo();
     assert!(document.session().passes[0].cell(0, 1).counting().is_none());
     // Typing anew is a new reading; there is nothing to strike elsewhere.
-    let type_anew = Edit::Enter {
-        pass: 0,
-        station: 0,
-        repeat: 1,
-        text: ".2505".to_owned(),
-        bare: Unit::Inch,
-    };
+    let type_anew = Edit::enter((0, 0, 1), ".2505", Unit::Inch);
     document.apply(&type_anew).unwrap();
     assert!(document.session().passes[0].cell(0, 1).counting().is_some());
-    let nowhere = Edit::Unstrike {
-        pass: 0,
-        station: 3,
-        repeat: 7,
-    };
+    let nowhere = Edit::unstrike((0, 3, 7));
     assert_eq!(document.apply(&nowhere), Err(EditProblem::NothingThere));
 }
 
@@ -212,22 +170,8 @@ fn passes_laced_again_teach_the_lacing_scatter() {
     set(&mut document, Field::GaugeStep, "0.00001").unwrap();
     let assumed = document.session().lacing();
     assert_eq!(assumed, ASSUMED_LACING);
-    let again = |document: &mut Document, pass, turns: &[i32], rows: [&str; 4]| {
-        let turns = turns.iter().map(|turn| Notches(*turn)).collect();
-        let laced = String::new();
-        document.apply(&Edit::AddPass { turns, laced }).unwrap();
-        let fill = Edit::Fill {
-            pass,
-            station: 0,
-            repeat: 0,
-            rows: rows.map(|text| vec![text.to_owned()]).to_vec(),
-            bare: Unit::Inch,
-        };
-        document.apply(&fill).unwrap();
-    };
     let pattern = ["0.2502", "0.2499", "0.2505", "0.2502"];
-    again(&mut document, 1, &[], pattern);
-    let found = document.session().lacing();
+    let found = laced(document.session(), &[], &pattern).lacing();
     assert_eq!(
         (found.dof.round(), found.source),
         (6.0, ScatterSource::Lacings(2))
@@ -242,10 +186,8 @@ fn passes_laced_again_teach_the_lacing_scatter() {
         "{found_nm2} {expected}"
     );
     // After a turn it is another profile.
-    document.undo();
-    document.undo();
-    again(&mut document, 1, &[1, 0, 0, 0], pattern);
-    assert_eq!(document.session().lacing(), ASSUMED_LACING);
+    let turned = laced(document.session(), &[1, 0, 0, 0], &pattern);
+    assert_eq!(turned.lacing(), ASSUMED_LACING);
 }
 
 #[test]
@@ -265,17 +207,7 @@ fn the_session_says_what_would_settle_it() {
     set(&mut document, Field::GaugeStep, "0.0001").unwrap();
     set(&mut document, Field::GaugeRepeatability, "0.0003").unwrap();
     let session = document.session();
-    let shelf = PriorShelf::default();
-    let mut workspace = VerdictWorkspace::default();
-    let verdicts = session
-        .verdicts(
-            0,
-            Confidence::default(),
-            SettledBy::Anything,
-            &shelf,
-            &mut workspace,
-        )
-        .unwrap();
+    let verdicts = self::verdicts(session, 0).unwrap();
     let chance = verdicts.piece.chance;
     assert!(0.05 < chance && chance < 0.95, "{chance}");
     assert_eq!(verdicts.piece.verdict, Verdict::TooClose);
@@ -290,29 +222,16 @@ fn the_session_says_what_would_settle_it() {
     assert_eq!(verdicts.poor_next_piece(), Some(verdicts.next_piece));
     // The press is known less well than the piece.
     assert_eq!(verdicts.press.verdict, Verdict::TooClose);
-    let none = session.verdicts(
-        7,
-        Confidence::default(),
-        SettledBy::Anything,
-        &shelf,
-        &mut workspace,
+    assert_eq!(
+        self::verdicts(session, 7),
+        Err(PlanningProblem::NotClear(Box::default()))
     );
-    assert_eq!(none, Err(PlanningProblem::NotClear(Box::default())));
     // A little further out, 0.00048 in over, seven readings of each are enough: 0.80.
     let mut document =
         self::document([".2500 .2500", ".24850 .24854", ".2501 .2501", ".2520 .2520"]);
     set(&mut document, Field::GaugeStep, "0.0001").unwrap();
     set(&mut document, Field::GaugeRepeatability, "0.0003").unwrap();
-    let verdicts = document
-        .session()
-        .verdicts(
-            0,
-            Confidence::default(),
-            SettledBy::Anything,
-            &shelf,
-            &mut workspace,
-        )
-        .unwrap();
+    let verdicts = self::verdicts(document.session(), 0).unwrap();
     let Settling::Readings { again, cases } = &verdicts.settles_piece else {
         panic!("{verdicts:?}");
     };
@@ -394,10 +313,7 @@ fn the_bare_belt_follows_its_stations() {
             .unwrap()
             .as_large_as_tolerance
     );
-    let between = Edit::AddStation {
-        text: "12".to_owned(),
-        bare: Unit::Inch,
-    };
+    let between = Edit::add_station("12", Unit::Inch);
     document.apply(&between).unwrap();
     let belt = |document: &Document| -> Vec<String> {
         let cells = document.session().passes[0].bare_belt.iter();
@@ -467,10 +383,7 @@ fn single_readings_near_the_limit_are_repeated_first() {
 #[test]
 fn two_passes_make_a_flip_test() {
     let mut document = document(PINCHED);
-    let pass = Edit::AddPass {
-        turns: Vec::new(),
-        laced: String::new(),
-    };
+    let pass = Edit::add_pass([], "");
     document.apply(&pass).unwrap();
     let flipped = Edit::SetFlipped {
         pass: 1,
@@ -481,15 +394,13 @@ fn two_passes_make_a_flip_test() {
         document.session().flip_test(0, 1),
         Err(FlipProblem::NoMirrorStations)
     );
-    let fill = Edit::Fill {
-        pass: 1,
-        station: 0,
-        repeat: 0,
-        rows: [".2522", ".2442", ".2508", ".2506"]
+    let fill = Edit::fill(
+        (1, 0, 0),
+        [".2522", ".2442", ".2508", ".2506"]
             .map(|text| vec![text.to_owned()])
             .to_vec(),
-        bare: Unit::Inch,
-    };
+        Unit::Inch,
+    );
     document.apply(&fill).unwrap();
     set(&mut document, Field::GaugeRepeatability, "0.0004").unwrap();
     set(&mut document, Field::LacingScatter, "0.0003").unwrap();
@@ -509,18 +420,7 @@ fn the_shop_may_ask_for_more_than_the_plain_comparison() {
     // Just inside, read once with a coarse gauge.
     let mut document = document([".2500", ".2510", ".2530", ".2515"]);
     set(&mut document, Field::GaugeStep, "0.001").unwrap();
-    let advise = |document: &Document| {
-        let mut workspace = Default::default();
-        let session = document.session();
-        session
-            .advise(
-                0,
-                Default::default(),
-                &PriorShelf::default(),
-                &mut workspace,
-            )
-            .unwrap()
-    };
+    let advise = |document: &Document| advised(document.session());
     assert!(advise(&document).accepted);
     let strict = Edit::SetAcceptedBy(AcceptedBy::Confidence);
     assert!(document.apply(&strict).unwrap());
@@ -545,16 +445,7 @@ fn the_shop_may_ask_for_more_than_the_plain_comparison() {
 #[test]
 fn nothing_is_inside_before_every_arm_is_read() {
     let document = document([".2500 .2500", ".2501 .2500", "", ".2500 .2500"]);
-    let verdicts = document
-        .session()
-        .verdicts(
-            0,
-            Confidence::default(),
-            SettledBy::Anything,
-            &PriorShelf::default(),
-            &mut VerdictWorkspace::default(),
-        )
-        .unwrap();
+    let verdicts = verdicts(document.session(), 0).unwrap();
     assert!(verdicts.piece.chance > 0.95);
     assert!(verdicts.next_piece > 0.5);
     assert_eq!(verdicts.poor_next_piece(), None);

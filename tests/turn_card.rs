@@ -15,7 +15,8 @@ use jawtrue::words::{Figures, Language};
 mod hand;
 
 use hand::{
-    Opening, SIGNER, Window, click, make_safe, open, press, settle, tick, turn_all, type_at,
+    Opening, SIGNER, Window, click, enter_at, make_safe, open, press, push, settle, tick, turn_all,
+    type_at,
 };
 
 const WORDS: Language = Language::English;
@@ -35,7 +36,7 @@ fn show_turns(harness: &mut Window, turns: [i32; 4]) {
             _ => WORDS.turn_one_in(arm),
         };
         for _ in 0..turn.abs() {
-            click(harness, Role::Button, &label);
+            push(harness, &label);
         }
     }
 }
@@ -122,8 +123,9 @@ fn there_is_no_way_round_the_question() {
         assert!(is_asked(&harness), "the shortcut asks as well");
         // Not before somebody signs, here and now.
         let steps = steps();
-        assert!(is_disabled(&harness, WORDS.sign_first()));
-        way(&mut harness, Role::Button, WORDS.sign_first());
+        harness.get_by_label(WORDS.sign_first());
+        assert!(is_disabled(&harness, WORDS.confirm_and_turn()));
+        way(&mut harness, Role::Button, WORDS.confirm_and_turn());
         tick(&mut harness, &steps[0]);
         assert!(harness.state().session().checklist.marks.is_empty());
         hand::sign(&mut harness, WORDS);
@@ -137,8 +139,9 @@ fn there_is_no_way_round_the_question() {
         // Nor before every step is ticked.
         for (done, step) in steps.iter().enumerate() {
             let still_open = WORDS.still_open(steps.len() - done, steps.len());
-            assert!(is_disabled(&harness, &still_open), "{step}");
-            way(&mut harness, Role::Button, &still_open);
+            harness.get_by_label(&still_open);
+            assert!(is_disabled(&harness, WORDS.confirm_and_turn()), "{step}");
+            way(&mut harness, Role::Button, WORDS.confirm_and_turn());
             assert!(is_asked(&harness) && !card_is_on_show(&harness));
             tick(&mut harness, step);
         }
@@ -206,7 +209,7 @@ fn it_is_asked_anew_and_what_stands_is_shown() {
             "{step}"
         );
     }
-    click(&mut harness, Role::Button, WORDS.confirm_and_turn());
+    push(&mut harness, WORDS.confirm_and_turn());
     turn_all(&mut harness, WORDS);
     assert_eq!(passes(&harness), 2);
     // After the next piece all of it is open again.
@@ -214,14 +217,14 @@ fn it_is_asked_anew_and_what_stands_is_shown() {
         .into_iter()
         .zip(["0.2500", "0.2450", "0.2505", "0.2525"])
     {
-        type_at(&mut harness, &WORDS.reading_label(1, arm), text);
-        press(&mut harness, Modifiers::NONE, Key::Enter);
+        enter_at(&mut harness, &WORDS.reading_label(1, arm), text);
     }
     settle(&mut harness, WORDS);
     show_turns(&mut harness, [0, 1, 0, 0]);
     press(&mut harness, Modifiers::COMMAND, Key::Enter);
     let all = steps().len();
-    assert!(is_asked(&harness) && is_disabled(&harness, &WORDS.still_open(all, all)));
+    harness.get_by_label(&WORDS.still_open(all, all));
+    assert!(is_asked(&harness) && is_disabled(&harness, WORDS.confirm_and_turn()));
 }
 
 #[test]
@@ -242,15 +245,16 @@ fn a_name_in_the_file_signs_for_nobody() {
     // What this press does not have takes a name as well.
     let figures = Figures::exact(WORDS, Unit::Inch);
     let absent = figures.step(Step::PressureReleased).text;
-    click(&mut harness, Role::Button, &WORDS.more_about(&absent));
-    click(&mut harness, Role::Button, &WORDS.step_not_here(&absent));
+    push(&mut harness, &WORDS.more_about(&absent));
+    push(&mut harness, &WORDS.step_not_here(&absent));
     assert!(harness.state().session().checklist.marks.is_empty());
-    assert!(is_disabled(&harness, WORDS.sign_first()));
+    harness.get_by_label(WORDS.sign_first());
+    assert!(is_disabled(&harness, WORDS.confirm_and_turn()));
     // It is offered, to be chosen by whoever it is.
     let known = "R. Alder (invented)";
-    click(&mut harness, Role::Button, &WORDS.sign_as(known));
+    push(&mut harness, &WORDS.sign_as(known));
     assert_eq!(signed(&harness), known);
-    click(&mut harness, Role::Button, &WORDS.step_not_here(&absent));
+    push(&mut harness, &WORDS.step_not_here(&absent));
     for step in steps().iter().filter(|step| **step != absent) {
         tick(&mut harness, step);
     }
@@ -262,7 +266,7 @@ fn a_name_in_the_file_signs_for_nobody() {
         .map(|mark| &*mark.note)
         .collect();
     assert_eq!(left_out, [WORDS.not_on_this_press()]);
-    click(&mut harness, Role::Button, WORDS.confirm_and_turn());
+    push(&mut harness, WORDS.confirm_and_turn());
     assert!(card_is_on_show(&harness));
     let marks = &harness.state().session().checklist.marks;
     assert!(marks.iter().all(|mark| mark.who == known), "{marks:?}");
@@ -347,22 +351,22 @@ fn what_was_really_turned_is_noted() {
     press(&mut harness, Modifiers::COMMAND, Key::Enter);
     make_safe(&mut harness, WORDS, WORDS.confirm_and_turn());
     // B was turned three notches rather than two.
-    click(&mut harness, Role::Button, WORDS.turned_otherwise());
-    click(&mut harness, Role::Button, &WORDS.really_out(ArmIndex(1)));
+    push(&mut harness, WORDS.turned_otherwise());
+    push(&mut harness, &WORDS.really_out(ArmIndex(1)));
     harness.get_by_label_contains(
         "B, 2nd from the operator's left. OUT 3 notches, was at -4, is at -1",
     );
     let noted = WORDS.note_really(ArmIndex(1), "OUT 3");
-    click(&mut harness, Role::Button, &noted);
+    push(&mut harness, &noted);
     // D was turned by mistake, and is one of them now.
-    click(&mut harness, Role::Button, "D stays at -4");
-    click(&mut harness, Role::Button, WORDS.turned_otherwise());
-    click(&mut harness, Role::Button, &WORDS.really_in(ArmIndex(3)));
+    push(&mut harness, "D stays at -4");
+    push(&mut harness, WORDS.turned_otherwise());
+    push(&mut harness, &WORDS.really_in(ArmIndex(3)));
     click(&mut harness, Role::CheckBox, "A: IN 1 notch, from -4 to -5");
     let all = harness.query_by_role_and_label(Role::Button, WORDS.all_turned());
     assert!(all.is_none());
     click(&mut harness, Role::CheckBox, "D: IN 1 notch, from -4 to -5");
-    click(&mut harness, Role::Button, WORDS.all_turned());
+    push(&mut harness, WORDS.all_turned());
     assert_eq!(last_turns(&harness), [-1, 3, 0, -1]);
 }
 
@@ -384,21 +388,21 @@ fn turning_can_be_broken_off_and_gone_on_with() {
     press(&mut harness, Modifiers::NONE, Key::Escape);
     assert!(card_is_on_show(&harness), "back to the card");
     press(&mut harness, Modifiers::NONE, Key::Escape);
-    click(&mut harness, Role::Button, WORDS.card_leave());
+    push(&mut harness, WORDS.card_leave());
     assert_eq!((card_is_on_show(&harness), passes(&harness)), (false, 1));
     // The tick is still there.
     go(&mut harness);
     harness.get_by_label_contains(&WORDS.card_done(1, 2));
     harness.get_by_label_contains("D, 4th from the operator's left. OUT 1 notch");
     press(&mut harness, Modifiers::NONE, Key::Escape);
-    click(&mut harness, Role::Button, WORDS.card_leave());
+    push(&mut harness, WORDS.card_leave());
     // Other turns are another card, and what was ticked is said.
-    click(&mut harness, Role::Button, &WORDS.turn_one_out(ArmIndex(2)));
+    push(&mut harness, &WORDS.turn_one_out(ArmIndex(2)));
     go(&mut harness);
     harness.get_by_label_contains(&WORDS.card_done(0, 3));
     press(&mut harness, Modifiers::NONE, Key::Space);
     press(&mut harness, Modifiers::NONE, Key::Escape);
-    click(&mut harness, Role::Button, WORDS.card_note_so_far());
+    push(&mut harness, WORDS.card_note_so_far());
     assert_eq!((card_is_on_show(&harness), passes(&harness)), (false, 2));
     assert_eq!(last_turns(&harness), [0, 2, 0, 0]);
 }
@@ -409,7 +413,7 @@ fn turns_for_the_coarse_gap_are_recorded() {
     let mut harness = window(folder.path());
     press(&mut harness, Modifiers::COMMAND, Key::N);
     type_at(&mut harness, WORDS.field_jaw_length(), "48");
-    click(&mut harness, Role::Button, WORDS.start_session());
+    push(&mut harness, WORDS.start_session());
     let stage = Stage::CoarseGap;
     for _ in 0..2 {
         press(&mut harness, Modifiers::COMMAND, Key::PageDown);
@@ -424,7 +428,7 @@ fn turns_for_the_coarse_gap_are_recorded() {
     }
     click(&mut harness, Role::CheckBox, &step);
     assert!(harness.state().session().checklist.marks.is_empty());
-    click(&mut harness, Role::Button, WORDS.make_safe_now());
+    push(&mut harness, WORDS.make_safe_now());
     make_safe(&mut harness, WORDS, WORDS.confirm_made_safe());
     click(&mut harness, Role::CheckBox, &step);
     assert!(
@@ -439,15 +443,15 @@ fn turns_for_the_coarse_gap_are_recorded() {
         .map(ArmIndex)
         .zip(["0.125", "0.093", "0.125", "0.125"])
     {
-        type_at(&mut harness, &WORDS.field(Field::CoarseGap(arm)), gap);
-        press(&mut harness, Modifiers::NONE, Key::Enter);
+        enter_at(&mut harness, &WORDS.field(Field::CoarseGap(arm)), gap);
     }
     // B is narrow by eight notches of 0.004 inch. It is asked once more.
-    click(&mut harness, Role::Button, WORDS.go_and_turn_gap());
+    push(&mut harness, WORDS.go_and_turn_gap());
     assert!(is_asked(&harness) && !card_is_on_show(&harness));
     // Hands that measured needed no open jaw and no pins out; these do.
     let (open, all) = (3, steps().len());
-    assert!(is_disabled(&harness, &WORDS.still_open(open, all)));
+    harness.get_by_label(&WORDS.still_open(open, all));
+    assert!(is_disabled(&harness, WORDS.confirm_and_turn()));
     make_safe(&mut harness, WORDS, WORDS.confirm_and_turn());
     harness.get_by_label_contains(
         "B, 2nd from the operator's left. OUT 8 notches, now at 0, then at 8",
@@ -479,7 +483,7 @@ fn every_stage_where_hands_go_in_asks_first() {
     let mut harness = window(folder.path());
     press(&mut harness, Modifiers::COMMAND, Key::N);
     type_at(&mut harness, WORDS.field_jaw_length(), "48");
-    click(&mut harness, Role::Button, WORDS.start_session());
+    push(&mut harness, WORDS.start_session());
     let figures = Figures::exact(WORDS, Unit::Inch);
     for stage in Stage::ALL {
         if matches!(stage, Stage::Measure | Stage::Turn) {
@@ -501,7 +505,7 @@ fn every_stage_where_hands_go_in_asks_first() {
             assert_eq!(waits, expected, "{step:?}");
         }
         if stage.hands_in_press() {
-            click(&mut harness, Role::Button, WORDS.make_safe_now());
+            push(&mut harness, WORDS.make_safe_now());
             make_safe(&mut harness, WORDS, WORDS.confirm_made_safe());
             let there = stage.steps().filter(|step| *step != Step::ClearForWork);
             for step in there {
@@ -543,9 +547,10 @@ fn every_caution_stands_where_hands_go_in_and_where_it_is_laced() {
     press(&mut harness, Modifiers::COMMAND, Key::Enter);
     // Those for the nuts stand there at once, and what comes before all.
     for caution in Caution::ALL.into_iter().filter(|it| it.is_for(Stage::Turn)) {
-        harness.get_by_label_contains(WORDS.caution(caution));
+        let said = harness.query_all_by_label_contains(WORDS.caution_short(caution));
+        assert!(said.count() > 0, "{caution:?}");
     }
-    harness.get_by_label(WORDS.cautions_manual_first());
+    harness.get_by_label_contains(&WORDS.cautions_of(Stage::Turn));
     unfold(&mut harness);
     all_cautions(&harness, "made safe");
     make_safe(&mut harness, WORDS, WORDS.confirm_and_turn());

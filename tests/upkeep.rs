@@ -10,12 +10,11 @@ mod invented_shop;
 use std::fs;
 use std::num::NonZeroU32;
 use std::path::Path;
-use std::time::Duration;
 
 use common::{jawtrue, session};
 use eframe::egui::{Key, Modifiers, Role};
 use egui_kittest::kittest::{NodeT, Queryable};
-use hand::{Opening, Window, click, press, type_at};
+use hand::{Opening, Window, click, click_on, enter_at, press, push, says, type_at, until};
 use jawtrue::session::{Caution, IsoDate};
 use jawtrue::shop::{
     Due, Entry, Interval, Noted, PressBook, Task, TaskDue, Upkeep, UpkeepEdit, UpkeepRefusal,
@@ -674,22 +673,6 @@ fn the_command_tells_and_notes() {
     assert_eq!(open_upkeep(home.path()).unwrap().log, log);
 }
 
-fn until(window: &mut Window, what: &str, there: impl Fn(&Window) -> bool) {
-    for _ in 0..2000 {
-        if there(window) {
-            window.run_steps(3);
-            return;
-        }
-        std::thread::sleep(Duration::from_millis(10));
-        window.step();
-    }
-    panic!("{what} never came");
-}
-
-fn says(window: &Window, part: &str) -> bool {
-    window.query_all_by_label_contains(part).next().is_some()
-}
-
 #[test]
 fn the_window_lists_notes_and_changes() {
     for words in Language::ALL {
@@ -723,13 +706,12 @@ fn the_window_lists_notes_and_changes() {
             assert!(says(&window, part), "{part}");
         }
         // Every caution with its source, once somebody asks for them.
-        click(&mut window, Role::Button, words.upkeep_all_points());
+        push(&mut window, words.upkeep_all_points());
         for part in ["1910.242", words.caution(Caution::CompressedAir)] {
             assert!(says(&window, part), "{part}");
         }
-        click(&mut window, Role::Button, words.upkeep_fewer_points());
-        window.get_by_label(&words.upkeep_later(1)).click();
-        window.run_steps(3);
+        push(&mut window, words.upkeep_fewer_points());
+        click_on(&mut window, &words.upkeep_later(1));
         let every = words.every_default(words.every_days(90));
         let checked = words.last_measured(every, "2026-11-01", words.marked_by_nobody());
         until(&mut window, "the check", |window| says(window, &checked));
@@ -754,12 +736,11 @@ fn the_window_lists_notes_and_changes() {
             assert!(button.accesskit_node().is_disabled(), "{text}");
         };
         off(&window, note_none);
-        type_at(&mut window, words.find_who(), WHO);
-        press(&mut window, Modifiers::NONE, Key::Enter);
+        enter_at(&mut window, words.find_who(), WHO);
         assert!(says(&window, words.upkeep_note_needs()));
         click(&mut window, Role::CheckBox, &never(words.task_cover()));
         type_at(&mut window, words.upkeep_day(), "x");
-        click(&mut window, Role::Button, &words.upkeep_note(1));
+        push(&mut window, &words.upkeep_note(1));
         window.run_steps(3);
         assert_eq!(log(), []);
         drop(window);
@@ -778,7 +759,7 @@ fn the_window_lists_notes_and_changes() {
             click(&mut window, Role::CheckBox, &never(task));
         }
         type_at(&mut window, words.find_who(), WHO);
-        click(&mut window, Role::Button, &words.upkeep_note(7));
+        push(&mut window, &words.upkeep_note(7));
         until(&mut window, "the lines", |_| !log().is_empty());
         let usual = Upkeep::default().tasks().into_iter();
         let of_press = usual.filter(|task| !task.is_of_gauge() && task.key != "jaw-check");
@@ -791,7 +772,7 @@ fn the_window_lists_notes_and_changes() {
         });
         assert!(says(&window, note_none), "nothing is ticked any more");
         // What was just noted can be taken back at once, and stays in the log.
-        click(&mut window, Role::Button, &words.upkeep_undo(7));
+        push(&mut window, &words.upkeep_undo(7));
         until(&mut window, "the lines taken back", |_| {
             log().iter().all(|line| line.taken_back.starts_with(WHO))
         });
@@ -810,9 +791,9 @@ fn the_window_lists_notes_and_changes() {
         // Another interval: no longer a default.
         click(&mut window, Role::Tab, words.upkeep_tasks());
         let change = words.upkeep_button_of(words.upkeep_change(), words.task_oil_slides());
-        click(&mut window, Role::Button, &change);
+        push(&mut window, &change);
         type_at(&mut window, words.upkeep_interval(), "4");
-        click(&mut window, Role::Button, words.upkeep_keep());
+        push(&mut window, words.upkeep_keep());
         let changed = |task: &Task| task.every == Interval::Days(number(74)) && task.own;
         until(&mut window, "the interval", |_| {
             open_upkeep(shop.path())
@@ -824,8 +805,8 @@ fn the_window_lists_notes_and_changes() {
         // A mistake is taken back, while the message goes.
         let line = words.upkeep_line(&theirs, &Upkeep::default().tasks());
         click(&mut window, Role::Tab, words.upkeep_log());
-        click(&mut window, Role::Button, &words.upkeep_take_back_of(line));
-        click(&mut window, Role::Button, words.upkeep_take_back_now());
+        push(&mut window, &words.upkeep_take_back_of(line));
+        push(&mut window, words.upkeep_take_back_now());
         until(&mut window, "the line taken back", |_| {
             log()[7].taken_back.starts_with(WHO)
         });

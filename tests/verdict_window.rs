@@ -1,77 +1,33 @@
 //! Chances, verdicts and what would settle them, in the window.
 
 use std::path::Path;
-use std::time::Duration;
 
 use eframe::egui::accesskit::Toggled;
 use eframe::egui::{Key, Modifiers, Role};
 use egui_kittest::kittest::{NodeT, Queryable};
-use jawtrue::press::{Arm, Press};
-use jawtrue::session::{AcceptedBy, Confidence, Document, Edit, Field, Session};
-use jawtrue::store::Expected;
-use jawtrue::units::{Sign, TypedLength, Unit};
+use jawtrue::session::{AcceptedBy, Confidence, Field};
+use jawtrue::units::Unit;
 use jawtrue::words::Language;
 
 #[path = "support/hand.rs"]
 mod hand;
+mod sessions;
 
-use hand::{Opening, Window, click, open, press, type_at};
+use hand::{Opening, Window, click, focus, open, paste_at, press, push, says, type_at};
+use sessions::{found, set, with};
 
 const ENGLISH: Language = Language::English;
 
-fn inch(text: &str) -> TypedLength {
-    TypedLength::parse(text, Unit::Inch, Sign::None).unwrap()
-}
-
 /// Four arms, each read once with a step of 0.0005 in and a known
 /// repeatability: inside by plain comparison, but not for sure.
-fn too_close() -> Session {
-    let arm = |position| Arm {
-        position: inch(position),
-        notch_effect: inch("0.004"),
-        limits: None,
-        opening_margin: None,
-    };
-    let press = Press {
-        drive: Default::default(),
-        left_hand_thread: false,
-        name: String::new(),
-        jaw_length: inch("48"),
-        arms: ["6", "18", "30", "42"].map(arm).to_vec(),
-        nut_travel: None,
-    };
-    let mut document = Document::unsaved(Session::new("test".to_owned(), Unit::Inch, press));
-    let pass = Edit::AddPass {
-        turns: Vec::new(),
-        laced: String::new(),
-    };
-    let readings = [".2500", ".2510", ".2524", ".2515"];
-    let fill = Edit::Fill {
-        pass: 0,
-        station: 0,
-        repeat: 0,
-        rows: readings.map(|text| vec![text.to_owned()]).to_vec(),
-        bare: Unit::Inch,
-    };
-    document.apply(&pass).unwrap();
-    document.apply(&fill).unwrap();
-    let known = Edit::Set {
-        field: Field::GaugeRepeatability,
-        text: "0.00029".to_owned(),
-        bare: Unit::Inch,
-    };
-    document.apply(&known).unwrap();
-    document.session().clone()
-}
-
 fn window(folder: &Path) -> Window {
-    let path = folder.join("close.jawtrue");
-    jawtrue::store::save(&path, &too_close(), Expected::Nothing).unwrap();
+    let piece = found(&[".2500", ".2510", ".2524", ".2515"]);
+    let too_close = with(&piece, &[set(Field::GaugeRepeatability, "0.00029")]);
     let mut harness = open(
         folder,
         Opening {
             size: [1400.0, 1800.0],
-            file: Some(path),
+            file: Some(hand::file_of(folder, &too_close)),
             ..Opening::default()
         },
     );
@@ -82,10 +38,7 @@ fn window(folder: &Path) -> Window {
 /// Lets jobs on other threads finish.
 fn settle(harness: &mut Window) {
     hand::settle(harness, ENGLISH);
-    for _ in 0..100 {
-        std::thread::sleep(Duration::from_millis(10));
-        harness.step();
-    }
+    hand::wait(harness, 150);
 }
 
 #[test]
@@ -114,25 +67,20 @@ fn what_is_too_close_to_call_says_what_to_measure_again() {
     let left_out = "Left out: the error of the gauge's scale";
     assert_eq!(harness.get_all_by_label_contains(left_out).count(), 2);
     harness.get_by_label_contains("JCGM 106:2012");
-    click(&mut harness, Role::Button, "Copy as text");
-    click(&mut harness, Role::Button, ENGLISH.close());
+    push(&mut harness, "Copy as text");
+    push(&mut harness, ENGLISH.close());
 
     // By keyboard it is left and opened again.
-    assert!(harness.query_by_label_contains("This piece: ").is_none());
-    let sure = harness.get_by_role_and_label(Role::Button, ENGLISH.how_sure());
-    sure.focus();
-    harness.run_steps(2);
+    assert!(!says(&harness, "This piece: "));
+    focus(&mut harness, Role::Button, ENGLISH.how_sure());
     press(&mut harness, Modifiers::NONE, Key::Enter);
-    harness.get_by_label_contains("This piece: ");
+    assert!(says(&harness, "This piece: "));
     press(&mut harness, Modifiers::NONE, Key::Escape);
 
     // Once both are read again as advised, and to the same, it is settled.
     for (arm, text, times) in [("A", "0.2500", 8), ("C", "0.2524", 7)] {
         let cell = format!("Reading 2 at {arm}");
-        harness.get_by_label(&cell).focus();
-        harness.run_steps(2);
-        let row = vec![text; times].join("\t");
-        harness.event(eframe::egui::Event::Paste(row));
+        paste_at(&mut harness, &cell, &vec![text; times].join("\t"));
         settle(&mut harness);
     }
     click(&mut harness, Role::Button, ENGLISH.how_sure());
@@ -154,16 +102,10 @@ fn the_shop_may_ask_for_its_confidence() {
         AcceptedBy::Confidence
     );
     let field = ENGLISH.field_confidence();
-    harness
-        .get_by_role_and_label(Role::TextInput, field)
-        .focus();
-    harness.run_steps(2);
-    press(&mut harness, Modifiers::COMMAND, Key::A);
-    type_at(&mut harness, field, "99");
-    press(&mut harness, Modifiers::NONE, Key::Enter);
+    hand::fill(&mut harness, field, "99");
     let confidence = harness.state().session().acceptance.confidence;
     assert_eq!(confidence, Confidence::from_per_mille(990).unwrap());
-    click(&mut harness, Role::Button, ENGLISH.close());
+    push(&mut harness, ENGLISH.close());
     settle(&mut harness);
     harness.get_by_label_contains("asks for 99%");
 
@@ -175,12 +117,12 @@ fn the_shop_may_ask_for_its_confidence() {
         .query_by_role_and_label(Role::Button, later)
         .is_some()
     {
-        click(&mut harness, Role::Button, later);
+        push(&mut harness, later);
     }
     press(&mut harness, Modifiers::COMMAND, Key::N);
     type_at(&mut harness, ENGLISH.field_jaw_length(), "48");
     type_at(&mut harness, ENGLISH.first_arm_at(), "6");
-    click(&mut harness, Role::Button, ENGLISH.start_session());
+    push(&mut harness, ENGLISH.start_session());
     assert!(harness.state().session().passes.is_empty());
     assert_eq!(harness.state().session().acceptance.confidence, confidence);
     assert_eq!(

@@ -7,17 +7,8 @@ use jawtrue::press::{Arm, ArmIndex, NutPosition};
 use jawtrue::session::{Advice, Edit, PressRecord, Session, WhyLeftOut};
 use jawtrue::stats::{Draws, Purpose};
 use jawtrue::units::{Length, TypedLength, Unit};
-use presses::{INCH, Press, Scatter};
+use presses::{CALIPER, INCH, Press};
 use sessions::{advised, bits, even_press, laced, sample_visit, with};
-
-const SCATTER: Scatter = Scatter {
-    lacing_nm: 0.0003 * INCH,
-    repeatability_nm: 0.00025 * INCH,
-    step_nm: 0.0005 * INCH,
-    repeats: 2,
-    shift_nm: 0.002 * INCH,
-    tilt_nm: 0.0007 * INCH,
-};
 
 /// A session's press like a simulated one: the same arms, read with steps of
 /// 0.0005 in.
@@ -48,7 +39,7 @@ fn lace_on(press: &Press, session: &Session, draws: &mut Draws, turns: &[i32]) -
         .zip(turns)
         .map(|(nut, turn)| nut.0 + turn)
         .collect();
-    let piece = press.lace_and_read(draws, &nuts, &SCATTER);
+    let piece = press.lace_and_read(draws, &nuts, &CALIPER);
     let texts: Vec<String> = piece
         .read_nm
         .iter()

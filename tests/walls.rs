@@ -56,7 +56,7 @@ const ROOMS: [Room; 14] = [
     ),
     room("splice", &[], &["libm", "serde"], true),
     room("plan", &[], &["libm", "serde"], true),
-    room("session", &[], &["libm", "serde"], true),
+    room("session", &[], &["jiff", "libm", "serde"], true),
     room("practice", &[], &["libm"], true),
     room("shop", &[], &["libm", "serde"], true),
     room(

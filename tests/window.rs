@@ -4,57 +4,36 @@ use std::path::Path;
 use std::time::Duration;
 
 use eframe::egui::{self, Key, Modifiers, Role};
-use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
 use jawtrue::press::Material;
-use jawtrue::store::Folders;
-use jawtrue::window::{App, Surroundings};
+
+#[path = "support/hand.rs"]
+mod hand;
+
+use hand::{
+    Opening, Window, click, click_on, enter_at, focus, hides, open, paste_at, press, push, shows,
+    type_at, type_text, wait,
+};
 
 /// A window in a folder of its own.
-fn window(folder: &Path, file: Option<&str>) -> Harness<'static, App> {
-    let surroundings = Surroundings {
-        folders: Some(Folders {
-            recovery: folder.join("recovery"),
-            preferences: folder.to_owned(),
-        }),
-        dialogs: false,
-    };
+fn window(folder: &Path, file: Option<&str>) -> Window {
     let file = file.map(|name| folder.join(name));
-    let mut harness = Harness::builder()
-        .with_size([1400.0, 900.0])
-        .with_theme(egui::Theme::Light)
-        .build_eframe(move |cc| App::within(&cc.egui_ctx, file, surroundings));
-    harness.run_steps(4);
-    harness
+    open(
+        folder,
+        Opening {
+            file,
+            ..Opening::default()
+        },
+    )
 }
 
 /// Lets jobs on other threads finish.
-fn settle(harness: &mut Harness<'static, App>) {
-    for _ in 0..40 {
-        std::thread::sleep(Duration::from_millis(10));
-        harness.step();
-    }
-}
-
-fn press(harness: &mut Harness<'static, App>, modifiers: Modifiers, key: Key) {
-    harness.key_press_modifiers(modifiers, key);
-    harness.run_steps(3);
-}
-
-fn click(harness: &mut Harness<'static, App>, label: &str) {
-    harness.get_by_role_and_label(Role::Button, label).click();
-    harness.run_steps(3);
-}
-
-fn type_at(harness: &mut Harness<'static, App>, label: &str, text: &str) {
-    harness.get_by_label(label).focus();
-    harness.run_steps(2);
-    harness.get_by_label(label).type_text(text);
-    harness.run_steps(2);
+fn settle(harness: &mut Window) {
+    wait(harness, 80);
 }
 
 /// What the desktop is told that the window is called, within some frames.
-fn title(harness: &mut Harness<'static, App>) -> Option<String> {
+fn title(harness: &mut Window) -> Option<String> {
     let mut told = None;
     let mut left = 600;
     // Saving may take its time; what is told once may be told anew at once.
@@ -110,7 +89,7 @@ fn a_large_display_draws_larger_unless_the_user_has_a_zoom() {
     let folder = tempfile::tempdir().unwrap();
     let mut harness = window(folder.path(), None);
     // A desktop gives a window fewer points as these grow; the harness does not.
-    let zoom = |harness: &mut Harness<'static, App>, width: f32, height: f32| {
+    let zoom = |harness: &mut Window, width: f32, height: f32| {
         for _ in 0..4 {
             let factor = harness.ctx.zoom_factor();
             harness.set_size(egui::Vec2::new(width, height) / factor);
@@ -118,7 +97,7 @@ fn a_large_display_draws_larger_unless_the_user_has_a_zoom() {
         }
         harness.ctx.zoom_factor()
     };
-    let command = |harness: &mut Harness<'static, App>, key| {
+    let command = |harness: &mut Window, key| {
         harness.key_press_modifiers(Modifiers::COMMAND, key);
         harness.step();
     };
@@ -138,11 +117,9 @@ fn from_readings_to_turned_nuts_and_back() {
     assert_eq!(harness.state().session().passes.len(), 1);
 
     // Typing a reading and going on with Enter.
-    type_at(&mut harness, "Reading 1 at B", "0.2460");
-    press(&mut harness, Modifiers::NONE, Key::Enter);
-    type_at(&mut harness, "Reading 1 at C", "0.2515");
-    press(&mut harness, Modifiers::NONE, Key::Enter);
-    let text = |harness: &Harness<'static, App>, station, repeat| {
+    enter_at(&mut harness, "Reading 1 at B", "0.2460");
+    enter_at(&mut harness, "Reading 1 at C", "0.2515");
+    let text = |harness: &Window, station, repeat| {
         harness.state().session().passes[0]
             .cell(station, repeat)
             .text()
@@ -159,11 +136,10 @@ fn from_readings_to_turned_nuts_and_back() {
 
     // Turning a nut by its button, then noting that it was turned.
     settle(&mut harness);
-    harness.get_by_label_contains("leave as is: spread").click();
-    harness.run_steps(3);
-    click(&mut harness, "Turn D in one notch");
+    click_on(&mut harness, "leave as is: spread");
+    push(&mut harness, "Turn D in one notch");
     harness.get_by_label_contains("Castle nut D: IN 1 notch");
-    click(&mut harness, "Make safe and turn");
+    push(&mut harness, "Make safe and turn");
     // First it asks who signs, and whether the press is made safe.
     type_at(&mut harness, "Who", "Ann");
     for step in [
@@ -176,17 +152,12 @@ fn from_readings_to_turned_nuts_and_back() {
         "Block the jaw as the manual says; mark nut and rod with one line",
         "Pull the cotter pins and keep them together",
     ] {
-        harness
-            .get_by_role_and_label(Role::CheckBox, step)
-            .scroll_to_me();
-        harness.run_steps(3);
-        harness.get_by_role_and_label(Role::CheckBox, step).click();
-        harness.run_steps(2);
+        click(&mut harness, Role::CheckBox, step);
     }
-    click(&mut harness, "Yes, made safe: show the turn card");
+    push(&mut harness, "Yes, made safe: show the turn card");
     assert_eq!(harness.state().session().passes.len(), 1);
-    click(&mut harness, "D is turned");
-    click(&mut harness, "All turned: note it");
+    push(&mut harness, "D is turned");
+    push(&mut harness, "All turned: note it");
     let session = harness.state().session();
     assert_eq!(session.passes.len(), 2);
     assert_eq!(session.turns_before(1)[3].0, -1);
@@ -197,13 +168,10 @@ fn from_readings_to_turned_nuts_and_back() {
     press(&mut harness, Modifiers::COMMAND, Key::S);
     settle(&mut harness);
     let path = folder.path().join("kept.jawtrue");
-    harness.get_by_label("Name").focus();
-    harness.run_steps(2);
+    focus(&mut harness, Role::TextInput, "Name");
     press(&mut harness, Modifiers::COMMAND, Key::A);
-    let text = path.display().to_string();
-    harness.get_by_label("Name").type_text(&text);
-    harness.run_steps(2);
-    click(&mut harness, "Save it");
+    type_text(&mut harness, &path.display().to_string());
+    push(&mut harness, "Save it");
     settle(&mut harness);
     let saved = jawtrue::store::open(&path).unwrap().session;
     assert_eq!(&saved, harness.state().session());
@@ -219,11 +187,8 @@ fn from_readings_to_turned_nuts_and_back() {
 fn a_pasted_table_fills_the_grid() {
     let folder = tempfile::tempdir().unwrap();
     let mut harness = window(folder.path(), None);
-    harness.get_by_label("Reading 1 at A").focus();
-    harness.run_steps(2);
-    let table = "0.2501\t0.2502\n0.2491\t0.2492\n".to_owned();
-    harness.event(egui::Event::Paste(table));
-    harness.run_steps(3);
+    let table = "0.2501\t0.2502\n0.2491\t0.2492\n";
+    paste_at(&mut harness, "Reading 1 at A", table);
     let pass = &harness.state().session().passes[0];
     let texts: Vec<&str> = [(0, 0), (0, 1), (1, 0), (1, 1), (2, 0)]
         .map(|(station, repeat)| pass.cell(station, repeat).text())
@@ -244,8 +209,7 @@ fn a_pasted_table_fills_the_grid() {
 fn what_cannot_be_read_is_kept_and_explained() {
     let folder = tempfile::tempdir().unwrap();
     let mut harness = window(folder.path(), None);
-    type_at(&mut harness, "Reading 1 at A", "0.2x5");
-    press(&mut harness, Modifiers::NONE, Key::Enter);
+    enter_at(&mut harness, "Reading 1 at A", "0.2x5");
     let pass = &harness.state().session().passes[0];
     assert_eq!(pass.cell(0, 0).text(), "0.2x5");
     harness.get_by_label_contains("must be a length such as 0.2475; “0.2x5” is not");
@@ -255,10 +219,9 @@ fn what_cannot_be_read_is_kept_and_explained() {
 fn a_reading_in_the_other_unit_is_mended_with_one_click() {
     let folder = tempfile::tempdir().unwrap();
     let mut harness = window(folder.path(), None);
-    type_at(&mut harness, "Reading 1 at A", "6.35");
-    press(&mut harness, Modifiers::NONE, Key::Enter);
+    enter_at(&mut harness, "Reading 1 at A", "6.35");
     harness.get_by_label("Check the reading at A: it can't be right.");
-    click(&mut harness, "Change it to 6.35 mm");
+    push(&mut harness, "Change it to 6.35 mm");
     let pass = &harness.state().session().passes[0];
     assert_eq!(pass.cell(0, 0).text(), "6.35 mm");
 }
@@ -268,8 +231,7 @@ fn a_nut_turns_by_drag_keys_and_wheel() {
     let folder = tempfile::tempdir().unwrap();
     let mut harness = window(folder.path(), None);
     settle(&mut harness);
-    harness.get_by_label_contains("leave as is: spread").click();
-    harness.run_steps(3);
+    click_on(&mut harness, "leave as is: spread");
     let place = harness
         .get_by_label_contains("Castle nut C: leave")
         .rect()
@@ -310,27 +272,22 @@ fn a_nut_turns_by_drag_keys_and_wheel() {
 fn unsaved_work_is_asked_about_and_found_again_after_a_crash() {
     let folder = tempfile::tempdir().unwrap();
     let mut harness = window(folder.path(), None);
-    type_at(&mut harness, "Reading 1 at A", "0.2533");
-    press(&mut harness, Modifiers::NONE, Key::Enter);
+    enter_at(&mut harness, "Reading 1 at A", "0.2533");
     press(&mut harness, Modifiers::COMMAND, Key::N);
     // The dialog is named by its question.
-    let asked = |harness: &Harness<'static, App>| {
-        let question = "Save this session before it closes?";
-        harness.query_all_by_label(question).next().is_some()
-    };
-    assert!(asked(&harness));
-    click(&mut harness, "Keep working");
-    assert!(!asked(&harness));
+    let question = "Save this session before it closes?";
+    shows(&harness, question);
+    push(&mut harness, "Keep working");
+    hides(&harness, question);
 
     // Kept aside with the first reading, long before two seconds; the window
     // then ends without a word.
     drop(harness);
     let mut harness = window(folder.path(), None);
-    let offered = harness.query_all_by_label("Work from last time");
-    assert!(offered.count() > 0);
+    shows(&harness, "Work from last time");
     // What was kept, and when.
     harness.get_by_label_contains("passes: 1, readings: ");
-    click(&mut harness, "Go on with it");
+    push(&mut harness, "Go on with it");
     let pass = &harness.state().session().passes[0];
     assert_eq!(pass.cell(0, 0).text(), "0.2533 in");
 }
@@ -339,9 +296,9 @@ fn unsaved_work_is_asked_about_and_found_again_after_a_crash() {
 fn it_speaks_spanish_and_shows_millimetres_at_once() {
     let folder = tempfile::tempdir().unwrap();
     let mut harness = window(folder.path(), None);
-    click(&mut harness, "Español");
+    push(&mut harness, "Español");
     harness.get_by_label("Qué hacer");
-    click(&mut harness, "mm");
+    push(&mut harness, "mm");
     harness.get_by_label("0.210");
     // The exact figure on demand: 0.00825 in are 0.20955 mm.
     harness
@@ -350,7 +307,7 @@ fn it_speaks_spanish_and_shows_millimetres_at_once() {
     harness.get_by_label("0.210").hover();
     harness.run_steps(10);
     harness.get_by_label("exactamente 0.20955 mm");
-    click(&mut harness, "English");
+    push(&mut harness, "English");
     harness.get_by_label("What to do");
 }
 
@@ -363,14 +320,13 @@ fn what_was_learnt_is_kept_with_the_press_and_starts_the_next_visit() {
     jawtrue::store::save(&path, &session, jawtrue::store::Expected::Nothing).unwrap();
     let mut harness = window(folder.path(), Some("visit.jawtrue"));
     settle(&mut harness);
-    let menu = |harness: &mut Harness<'static, App>, entry: &str| {
-        harness.get_by_label_contains("☰").click();
-        harness.run_steps(3);
-        click(harness, "Press file");
-        click(harness, entry);
+    let menu = |harness: &mut Window, entry: &str| {
+        click_on(harness, "☰");
+        push(harness, "Press file");
+        push(harness, entry);
         settle(harness);
         if entry == "Save what this press taught" {
-            click(harness, "Choose the press's file");
+            push(harness, "Choose the press's file");
             settle(harness);
         }
         // What is saved has its folder beside it.
@@ -378,21 +334,21 @@ fn what_was_learnt_is_kept_with_the_press_and_starts_the_next_visit() {
             true => "Name",
             false => "Path of the file",
         };
-        harness.get_by_label(field).focus();
-        harness.run_steps(2);
+        focus(harness, Role::TextInput, field);
         press(harness, Modifiers::COMMAND, Key::A);
-        let text = folder.path().join("press.jawpress").display().to_string();
-        harness.get_by_label(field).type_text(&text);
-        harness.run_steps(2);
+        type_text(
+            harness,
+            &folder.path().join("press.jawpress").display().to_string(),
+        );
     };
     menu(&mut harness, "Save what this press taught");
-    click(&mut harness, "Save it");
+    push(&mut harness, "Save it");
     settle(&mut harness);
     let kept = jawtrue::store::open_press(&folder.path().join("press.jawpress")).unwrap();
     assert_eq!(kept.record.next_visit.earlier.len(), 1);
 
     menu(&mut harness, "Start the next visit from it");
-    click(&mut harness, "Open it");
+    push(&mut harness, "Open it");
     settle(&mut harness);
     let next = harness.state().session();
     assert!(next.passes.is_empty());
@@ -407,11 +363,10 @@ fn section_of_jaw_and_rods_is_taken_once_it_is_whole() {
     press(&mut harness, Modifiers::COMMAND, Key::Comma);
     let words = jawtrue::words::Language::English;
     let part = words.part_jaw_and_rods();
-    harness.get_by_role_and_label(Role::Tab, part).click();
-    harness.run_steps(3);
+    click(&mut harness, Role::Tab, part);
     let fields = words.jaw_and_rods_fields(jawtrue::units::Unit::Inch);
     // A material brings its modulus; only that of another one is typed.
-    let choose = |harness: &mut Harness<'static, App>, part: &str, material: &str| {
+    let choose = |harness: &mut Window, part: &str, material: &str| {
         let label = format!("{part}: {material}");
         let choice = harness.get_by_role_and_label(Role::RadioButton, &label);
         choice.click();
@@ -432,17 +387,8 @@ fn section_of_jaw_and_rods_is_taken_once_it_is_whole() {
     for (known, (label, text)) in typed.into_iter().enumerate() {
         assert!(harness.state().session().jaw_and_rods.is_none());
         let count = words.section_known(known + 1);
-        assert!(harness.query_all_by_label_contains(&count).next().is_some());
-        let field = || {
-            egui_kittest::kittest::By::new()
-                .label(&label)
-                .role(Role::TextInput)
-        };
-        harness.get(field()).focus();
-        harness.run_steps(2);
-        harness.get(field()).type_text(text);
-        harness.run_steps(2);
-        press(&mut harness, Modifiers::NONE, Key::Enter);
+        shows(&harness, &count);
+        enter_at(&mut harness, &label, text);
     }
     let known = harness.state().session().jaw_and_rods.unwrap();
     assert_eq!(known.rod_diameter_mm.value, 30.0);

@@ -1,11 +1,13 @@
 //! Figures of a session: for people as text, for programs as numbers.
 
-use serde::Serialize;
+use serde_json::{Value, json};
 
 use crate::plan::EQUAL_SPREAD_NM;
 use crate::session::{Advice, Gate, Plan, Session};
 use crate::units::Unit;
 use crate::words::{Figures, Language};
+
+use super::many::without_nothing;
 
 /// Figures in the session's own unit.
 pub(super) fn figures_of(session: &Session, language: Language) -> Figures {
@@ -38,27 +40,18 @@ pub(super) fn promised_in(plan: &Plan, advice: &Advice, unit: Unit) -> f64 {
     }
 }
 
-/// A reading that needs a second look, for other programs.
-#[derive(Serialize)]
-pub(super) struct DoubtLine {
-    station: String,
-    /// From 1.
-    reading: usize,
-    /// Absent where it cannot be told.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    likely: Option<String>,
-}
-
-/// The doubtful readings behind a gate.
-pub(super) fn doubt_lines(session: &Session, gate: &Gate) -> Vec<DoubtLine> {
-    gate.doubtful
-        .iter()
-        .map(|doubt| DoubtLine {
-            station: session.station_name(doubt.station),
-            reading: doubt.repeat + 1,
-            likely: doubt.likely.as_ref().map(|likely| likely.text().to_owned()),
-        })
-        .collect()
+/// The doubtful readings behind a gate, for other programs: the reading counted
+/// from 1, and what it likely is where that can be told.
+pub(super) fn doubt_lines(session: &Session, gate: &Gate) -> Vec<Value> {
+    let lines = gate.doubtful.iter().map(|doubt| {
+        let line = json!({
+            "station": session.station_name(doubt.station),
+            "reading": doubt.repeat + 1,
+            "likely": doubt.likely.as_ref().map(|likely| likely.text()),
+        });
+        without_nothing(line, &["likely"])
+    });
+    lines.collect()
 }
 
 /// The names of the counting stations that are not read.

@@ -2,7 +2,7 @@
 
 use std::sync::{Mutex, PoisonError};
 
-use serde::Serialize;
+use serde_json::json;
 
 use crate::session::{
     Confidence, Gate, Judgement, PriorShelf, Session, SettledBy, Stands, VerdictWorkspace,
@@ -11,45 +11,10 @@ use crate::session::{
 use crate::splice::{Settling, Verdict};
 use crate::words::{Figures, Language};
 
-use super::figures::{DoubtLine, doubt_lines, figures_of, missing_names, predicted_in};
-use super::many::{Answer, FilesOptions, json, over_files};
+use super::figures::{doubt_lines, figures_of, missing_names, predicted_in};
+use super::many::{Answer, FilesOptions, over_files};
 use super::table::stations;
 use super::{Console, Done};
-
-#[derive(Serialize)]
-struct JudgeLine<'a> {
-    file: &'a str,
-    unit: &'static str,
-    /// None before two counting stations are read and not doubtful.
-    spread: Option<f64>,
-    tolerance: f64,
-    inside: bool,
-    thickest: Option<String>,
-    thinnest: Option<String>,
-    accepted: bool,
-    chance: Option<f64>,
-    verdict: &'static str,
-    confidence: f64,
-    u: Vec<Option<f64>>,
-    measure_again: Vec<AgainLine>,
-    piece: Option<JudgementLine>,
-    press: Option<JudgementLine>,
-    missing: Vec<String>,
-    doubtful: Vec<DoubtLine>,
-    next_piece: Option<f64>,
-}
-
-#[derive(Serialize)]
-struct JudgementLine {
-    chance: f64,
-    verdict: &'static str,
-}
-
-#[derive(Serialize)]
-struct AgainLine {
-    station: String,
-    times: usize,
-}
 
 /// What judging many sessions shares: priors by geometry, and a workspace for
 /// every thread at work.
@@ -129,9 +94,11 @@ fn judge_line(
     confidence: Confidence,
     verdicts: Option<&Verdicts>,
 ) -> String {
-    let line = |judgement: Judgement| JudgementLine {
-        chance: judgement.chance,
-        verdict: verdict_name(judgement.verdict),
+    let line = |judgement: Judgement| {
+        json!({
+            "chance": judgement.chance,
+            "verdict": verdict_name(judgement.verdict),
+        })
     };
     let piece = verdicts.map(|verdicts| verdicts.piece);
     let chance = piece.map(|piece| piece.chance);
@@ -143,35 +110,37 @@ fn judge_line(
         Some(Settling::Readings { again, .. }) => again.as_slice(),
         _ => &[],
     };
-    json(&JudgeLine {
-        file,
-        unit: session.unit.mark(),
-        spread: spread.map(|spread| spread.value.in_unit(session.unit)),
-        tolerance: session.tolerance.length().in_unit(session.unit),
-        inside,
-        accepted: session.acceptance.accepts(inside, chance),
-        chance,
-        verdict: verdict_name(piece.map_or(Verdict::TooClose, |piece| piece.verdict)),
-        confidence: confidence.share(),
-        thickest: spread.map(|spread| name(spread.thickest)),
-        thinnest: spread.map(|spread| name(spread.thinnest)),
-        u: budgets
-            .iter()
-            .map(|budget| Some(predicted_in(budget.as_ref()?.u_nm, session.unit)))
-            .collect(),
-        measure_again: measure_again
-            .iter()
-            .map(|again| AgainLine {
-                station: session.station_name(again.station),
-                times: again.times,
-            })
-            .collect(),
-        piece: piece.map(line),
-        press: verdicts.map(|verdicts| line(verdicts.press)),
-        missing: missing_names(session, gate),
-        doubtful: doubt_lines(session, gate),
-        next_piece: verdicts.map(|verdicts| verdicts.next_piece),
+    let again = measure_again.iter().map(|again| {
+        json!({
+            "station": session.station_name(again.station),
+            "times": again.times,
+        })
+    });
+    let u = budgets
+        .iter()
+        .map(|budget| Some(predicted_in(budget.as_ref()?.u_nm, session.unit)));
+    json!({
+        "file": file,
+        "unit": session.unit.mark(),
+        // None before two counting stations are read and not doubtful.
+        "spread": spread.map(|spread| spread.value.in_unit(session.unit)),
+        "tolerance": session.tolerance.length().in_unit(session.unit),
+        "inside": inside,
+        "thickest": spread.map(|spread| name(spread.thickest)),
+        "thinnest": spread.map(|spread| name(spread.thinnest)),
+        "accepted": session.acceptance.accepts(inside, chance),
+        "chance": chance,
+        "verdict": verdict_name(piece.map_or(Verdict::TooClose, |piece| piece.verdict)),
+        "confidence": confidence.share(),
+        "u": u.collect::<Vec<_>>(),
+        "measure_again": again.collect::<Vec<_>>(),
+        "piece": piece.map(line),
+        "press": verdicts.map(|verdicts| line(verdicts.press)),
+        "missing": missing_names(session, gate),
+        "doubtful": doubt_lines(session, gate),
+        "next_piece": verdicts.map(|verdicts| verdicts.next_piece),
     })
+    .to_string()
 }
 
 const fn verdict_name(verdict: Verdict) -> &'static str {

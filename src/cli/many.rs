@@ -3,7 +3,7 @@
 
 use std::path::{Path, PathBuf};
 
-use serde::Serialize;
+use serde_json::{Value, json};
 
 use crate::session::{Confidence, Session};
 use crate::store;
@@ -36,13 +36,6 @@ impl Options for FilesOptions {
     }
 }
 
-/// What a file that fails is answered with.
-#[derive(Serialize)]
-struct Failed<'a> {
-    file: &'a str,
-    error: &'a str,
-}
-
 /// The answer about one file, or a sentence on why there is none.
 pub(super) type Answer = Result<String, String>;
 
@@ -68,11 +61,7 @@ pub(super) fn over_files(
                 Err(sentence) => {
                     all_done = false;
                     if options.json {
-                        let failed = Failed {
-                            file: &file,
-                            error: &sentence,
-                        };
-                        console.say(&json(&failed));
+                        console.say(&unread_line(&file, &sentence));
                     }
                     console.complain(&language.with_path(sentence, file));
                 }
@@ -83,11 +72,20 @@ pub(super) fn over_files(
     all_done
 }
 
-/// One line of JSON.
-pub(super) fn json(value: &impl Serialize) -> String {
-    // Plain structs of texts, numbers and lists always have a JSON form; every
-    // number here is finite.
-    serde_json::to_string(value).unwrap_or_default()
+/// The line about a file that was not read, and why.
+pub(super) fn unread_line(file: &str, error: &str) -> String {
+    json!({ "file": file, "error": error }).to_string()
+}
+
+/// An object without those of its optional parts that say nothing: a null or an
+/// empty list.
+pub(super) fn without_nothing(mut object: Value, optional: &[&str]) -> Value {
+    if let Value::Object(parts) = &mut object {
+        let says_nothing =
+            |value: &Value| value.is_null() || value.as_array().is_some_and(Vec::is_empty);
+        parts.retain(|part, value| !(optional.contains(&part.as_str()) && says_nothing(value)));
+    }
+    object
 }
 
 fn about(

@@ -2,7 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
-use crate::press::{Arm, JawDrive, NutPosition, Press, customary};
+use crate::press::{Arm, NutPosition, Press, customary};
 use crate::session::{Edit, EditProblem, KnownResponse, Session, SessionProblem};
 use crate::store::{self, Expected, OpenProblem, ReadingsFileProblem};
 use crate::units::{TypedLength, Unit};
@@ -131,14 +131,11 @@ fn session(options: &NewOptions) -> Result<Session, Refusal> {
     let positions = lengths("--arms", arms, unit)?;
     let jaw_length = needed(options.length.as_ref(), "--length")?;
     let jaw_length = length("--length", jaw_length, unit)?;
-    let press = Press {
-        name: options.name.clone().unwrap_or_default(),
+    let press = Press::new(
+        options.name.clone().unwrap_or_default(),
         jaw_length,
-        arms: arms_at(positions, options, unit)?,
-        nut_travel: None,
-        drive: JawDrive::default(),
-        left_hand_thread: false,
-    };
+        arms_at(positions, options, unit)?,
+    );
     let arms = press.arms.len();
     let mut session = Session::new(store::new_session_id(), unit, press);
     if let Some(nuts) = &options.nuts {
@@ -164,10 +161,7 @@ fn session(options: &NewOptions) -> Result<Session, Refusal> {
     session.check().map_err(Refusal::Session)?;
     let stations = options.stations.as_deref();
     for position in stations.map_or(Ok(Vec::new()), |found| lengths("--stations", found, unit))? {
-        let add = Edit::AddStation {
-            text: position.text().to_owned(),
-            bare: unit,
-        };
+        let add = Edit::add_station(position.text().to_owned(), unit);
         session = session.edited(&add).map_err(Refusal::Station)?;
     }
     if let Some(file) = &options.response {

@@ -82,17 +82,8 @@ impl PassOptions {
             text: note.clone(),
         });
         let edits = [
-            Edit::AddPass {
-                turns,
-                laced: self.laced.clone().unwrap_or_else(store::today),
-            },
-            Edit::Fill {
-                pass,
-                station: 0,
-                repeat: 0,
-                rows,
-                bare: session.unit,
-            },
+            Edit::add_pass(turns, self.laced.clone().unwrap_or_else(store::today)),
+            Edit::fill((pass, 0, 0), rows, session.unit),
         ];
         let recorded = edits
             .iter()

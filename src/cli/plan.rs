@@ -4,7 +4,7 @@ use std::path::Path;
 use std::sync::{Mutex, PoisonError};
 use std::time::Instant;
 
-use serde::Serialize;
+use serde_json::{Value, json};
 
 use crate::plan::{BestAct, OptionKind, PlanOption};
 use crate::press::{ArmIndex, Notches, NutPosition};
@@ -15,11 +15,9 @@ use crate::store::{self, SampleSession};
 use crate::units::Unit;
 use crate::words::{Figures, Language};
 
-use super::figures::{
-    DoubtLine, doubt_lines, figures_of, missing_names, predicted_in, promised_in,
-};
+use super::figures::{doubt_lines, figures_of, missing_names, predicted_in, promised_in};
 use super::judge::judged_text;
-use super::many::{Answer, FilesOptions, json, over_files};
+use super::many::{Answer, FilesOptions, over_files, without_nothing};
 use super::options::{Files, Options, Slot};
 use super::table::aligned;
 use super::{Console, Done};
@@ -43,50 +41,6 @@ impl Options for PlanOptions {
             other => return self.of.slot(other),
         })
     }
-}
-
-#[derive(Serialize)]
-struct PlanLine<'a> {
-    file: &'a str,
-    unit: &'static str,
-    /// What to do first: `accept`, `turn`, `lace` or `measure`.
-    action: &'static str,
-    missing: Vec<String>,
-    doubtful: Vec<DoubtLine>,
-    /// Arms whose nut stands outside its limits; absent where none does.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
-    outside_limits: Vec<String>,
-    /// Earlier visits that could not be learned from; absent where none.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
-    visits_left_out: Vec<&'a str>,
-    turns: Vec<i32>,
-    /// Where nothing can be planned yet: of what was read, if that says it.
-    spread: Option<f64>,
-    chance: Option<f64>,
-    options: Vec<OptionLine<'a>>,
-    smallest_spread: Option<SmallestSpread>,
-    seconds: f64,
-}
-
-#[derive(Serialize)]
-struct OptionLine<'a> {
-    kind: &'static str,
-    turns: &'a [i32],
-    nuts: usize,
-    spread: f64,
-    spread90: f64,
-    chance: f64,
-    pieces: f64,
-    minutes: f64,
-}
-
-#[derive(Serialize)]
-struct SmallestSpread {
-    turns: Vec<i32>,
-    spread: f64,
-    /// Written only where the search gave up before it could prove it.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    proven: Option<bool>,
 }
 
 /// What planning many sessions shares: priors by geometry, and a workspace for
@@ -194,6 +148,9 @@ fn planned_text(file: Option<&Path>, session: &Session, language: Language) -> A
     ))
 }
 
+/// Parts of a line that are left out where they say nothing.
+const OPTIONAL: [&str; 2] = ["outside_limits", "visits_left_out"];
+
 fn plan_line(file: &str, session: &Session, planned: &Planned) -> String {
     let unit = session.unit;
     let advice = match &planned.advice {
@@ -205,33 +162,30 @@ fn plan_line(file: &str, session: &Session, planned: &Planned) -> String {
     let leave = advice.choice.options.first();
     let answered = leave.filter(|_| act != BestAct::Turn);
     let answered = answered.unwrap_or(advice.recommended());
-    json(&PlanLine {
-        file,
-        unit: unit.mark(),
-        action: action_key(act),
-        missing: Vec::new(),
-        doubtful: Vec::new(),
-        outside_limits: arm_names(&advice.outside_limits),
-        visits_left_out: {
-            let left_out = advice.learnt_from.left_out.iter();
-            left_out.map(|visit| visit.session.as_str()).collect()
-        },
-        turns: answered.turns.clone(),
-        spread: Some(predicted_in(answered.forecast.median_nm, unit)),
-        chance: Some(answered.forecast.chance),
-        options: advice
-            .choice
-            .options
-            .iter()
-            .map(|option| option_line(option, unit))
-            .collect(),
-        smallest_spread: Some(SmallestSpread {
-            turns: advice.smallest.turns.iter().map(|turn| turn.0).collect(),
-            spread: promised_in(&advice.smallest, advice, unit),
-            proven: (!advice.proven).then_some(false),
-        }),
-        seconds: planned.seconds,
-    })
+    let left_out = advice.learnt_from.left_out.iter();
+    let options = advice.choice.options.iter();
+    let smallest = json!({
+        "turns": advice.smallest.turns.iter().map(|turn| turn.0).collect::<Vec<_>>(),
+        "spread": promised_in(&advice.smallest, advice, unit),
+        // Written only where the search gave up before it could prove it.
+        "proven": (!advice.proven).then_some(false),
+    });
+    let line = json!({
+        "file": file,
+        "unit": unit.mark(),
+        "action": action_key(act),
+        "missing": [],
+        "doubtful": [],
+        "outside_limits": arm_names(&advice.outside_limits),
+        "visits_left_out": left_out.map(|visit| &visit.session).collect::<Vec<_>>(),
+        "turns": answered.turns,
+        "spread": predicted_in(answered.forecast.median_nm, unit),
+        "chance": answered.forecast.chance,
+        "options": options.map(|option| option_line(option, unit)).collect::<Vec<_>>(),
+        "smallest_spread": without_nothing(smallest, &["proven"]),
+        "seconds": planned.seconds,
+    });
+    without_nothing(line, &OPTIONAL).to_string()
 }
 
 /// What to do first. Where single readings alone call the piece outside, and
@@ -251,42 +205,43 @@ fn reads_again(session: &Session, advice: &Advice) -> bool {
 /// The answer where something is missing or doubtful: measure, turn nothing.
 fn measure_line(file: &str, session: &Session, gate: &Gate, seconds: f64) -> String {
     let spread = gate.spread.as_ref();
-    json(&PlanLine {
-        file,
-        unit: session.unit.mark(),
-        action: "measure",
-        missing: missing_names(session, gate),
-        doubtful: doubt_lines(session, gate),
-        outside_limits: arm_names(&session.outside_limits(gate.pass.unwrap_or_default())),
-        visits_left_out: Vec::new(),
-        turns: vec![0; session.press.arms.len()],
-        spread: spread.map(|spread| spread.value.in_unit(session.unit)),
-        chance: None,
-        options: Vec::new(),
-        smallest_spread: None,
-        seconds,
-    })
+    let line = json!({
+        "file": file,
+        "unit": session.unit.mark(),
+        "action": "measure",
+        "missing": missing_names(session, gate),
+        "doubtful": doubt_lines(session, gate),
+        "outside_limits": arm_names(&session.outside_limits(gate.pass.unwrap_or_default())),
+        "turns": vec![0; session.press.arms.len()],
+        // Of what was read, if that says it.
+        "spread": spread.map(|spread| spread.value.in_unit(session.unit)),
+        "chance": null,
+        "options": [],
+        "smallest_spread": null,
+        "seconds": seconds,
+    });
+    without_nothing(line, &OPTIONAL).to_string()
 }
 
 fn arm_names(arms: &[ArmIndex]) -> Vec<String> {
     arms.iter().map(ToString::to_string).collect()
 }
 
-fn option_line(option: &PlanOption, unit: Unit) -> OptionLine<'_> {
-    OptionLine {
-        kind: match option.kind {
+fn option_line(option: &PlanOption, unit: Unit) -> Value {
+    json!({
+        "kind": match option.kind {
             OptionKind::Leave => "leave",
             OptionKind::Nuts(_) => "nuts",
             OptionKind::Outward => "outward",
         },
-        turns: &option.turns,
-        nuts: option.nuts,
-        spread: predicted_in(option.forecast.median_nm, unit),
-        spread90: predicted_in(option.forecast.p90_nm, unit),
-        chance: option.forecast.chance,
-        pieces: option.pieces,
-        minutes: option.minutes,
-    }
+        "turns": option.turns,
+        "nuts": option.nuts,
+        "spread": predicted_in(option.forecast.median_nm, unit),
+        "spread90": predicted_in(option.forecast.p90_nm, unit),
+        "chance": option.forecast.chance,
+        "pieces": option.pieces,
+        "minutes": option.minutes,
+    })
 }
 
 fn text(

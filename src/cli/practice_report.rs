@@ -3,6 +3,7 @@
 use std::path::Path;
 
 use serde::Serialize;
+use serde_json::{Value, json};
 
 use crate::practice::{Debrief, Decision, Did, Ending, Finish, Practice, Way};
 use crate::press::Notches;
@@ -12,7 +13,7 @@ use crate::units::Unit;
 use crate::words::{Figures, Language};
 
 use super::figures::figures_of;
-use super::many::json;
+use super::many::without_nothing;
 use super::plan::action_key;
 
 /// What is reported.
@@ -60,113 +61,29 @@ impl Advised {
     }
 }
 
-#[derive(Serialize)]
-struct StateLine<'a> {
-    file: String,
-    practice: bool,
-    exercise: u64,
-    title: &'a str,
-    note: &'a str,
-    arms: usize,
-    unit: &'static str,
-    /// From 1.
-    piece: usize,
-    /// Where they stand, from flush.
-    nuts: Vec<i32>,
-    flipped: bool,
-    stations: Vec<String>,
-    readings: Vec<Vec<f64>>,
-    means: Vec<Option<f64>>,
-    spread: Option<f64>,
-    tolerance: f64,
-    inside: bool,
-    minutes: f64,
-    belt_ends: usize,
-    hooks: usize,
-    stuck: bool,
-    ended: Option<&'static str>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    advice: Option<&'a Advised>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    debrief: Option<DebriefLine>,
+fn way_line(way: &Way) -> Value {
+    json!({ "pieces": way.pieces, "minutes": way.minutes, "passed": way.passed })
 }
 
-#[derive(Serialize)]
-struct DebriefLine {
-    faults: Vec<FaultLine>,
-    result: &'static str,
-    pieces: usize,
-    minutes: f64,
-    /// Mean profile of the jaws as found and as left.
-    found: Vec<f64>,
-    left: Vec<f64>,
-    again: WayLine,
-    advised: WayLine,
-    best: WayLine,
-    arm_by_arm: WayLine,
-    decisions: Vec<DecisionLine>,
-    remarks: Vec<String>,
-}
-
-#[derive(Serialize)]
-struct FaultLine {
-    fault: &'static str,
-    arm: Option<String>,
-}
-
-#[derive(Serialize)]
-struct WayLine {
-    pieces: f64,
-    minutes: f64,
-    passed: f64,
-}
-
-#[derive(Serialize)]
-struct DecisionLine {
-    piece: usize,
-    turns: Vec<i32>,
-    saw_to: Vec<&'static str>,
-    ended: Option<&'static str>,
-    chance: Option<f64>,
-    minutes: Option<f64>,
-    best_turns: Option<Vec<i32>>,
-    best_chance: Option<f64>,
-    best_minutes: Option<f64>,
-    came_inside: Option<f64>,
-    best_inside: Option<f64>,
-}
-
-impl From<&Way> for WayLine {
-    fn from(way: &Way) -> Self {
-        Self {
-            pieces: way.pieces,
-            minutes: way.minutes,
-            passed: way.passed,
-        }
-    }
-}
-
-impl From<&Decision> for DecisionLine {
-    fn from(decision: &Decision) -> Self {
-        let (chosen, best) = (decision.chosen.as_ref(), decision.best.as_ref());
-        let (saw_to, ended) = match &decision.did {
-            Did::Laced { saw_to, .. } => (saw_to.iter().map(|cure| cure.key()).collect(), None),
-            Did::Ended(ending) => (Vec::new(), Some(ending_key(*ending))),
-        };
-        Self {
-            piece: decision.piece + 1,
-            turns: decision.turns().to_vec(),
-            saw_to,
-            ended,
-            chance: chosen.map(|choice| choice.chance),
-            minutes: chosen.map(|choice| choice.minutes),
-            best_turns: best.map(|choice| choice.turns.clone()),
-            best_chance: best.map(|choice| choice.chance),
-            best_minutes: best.map(|choice| choice.minutes),
-            came_inside: decision.came_inside,
-            best_inside: decision.best_inside,
-        }
-    }
+fn decision_line(decision: &Decision) -> Value {
+    let (chosen, best) = (decision.chosen.as_ref(), decision.best.as_ref());
+    let (saw_to, ended) = match &decision.did {
+        Did::Laced { saw_to, .. } => (saw_to.iter().map(|cure| cure.key()).collect(), None),
+        Did::Ended(ending) => (Vec::new(), Some(ending_key(*ending))),
+    };
+    json!({
+        "piece": decision.piece + 1,
+        "turns": decision.turns(),
+        "saw_to": saw_to,
+        "ended": ended,
+        "chance": chosen.map(|choice| choice.chance),
+        "minutes": chosen.map(|choice| choice.minutes),
+        "best_turns": best.map(|choice| &choice.turns),
+        "best_chance": best.map(|choice| choice.chance),
+        "best_minutes": best.map(|choice| choice.minutes),
+        "came_inside": decision.came_inside,
+        "best_inside": decision.best_inside,
+    })
 }
 
 const fn ending_key(ending: Ending) -> &'static str {
@@ -198,62 +115,68 @@ pub(super) fn json_report(report: &Report<'_>, words: Language) -> String {
         Some(in_unit(mean.nm_f64(), unit))
     });
     let gate = practice.clear_notebook(pass).gate(pass);
-    let in_units = |profile: &[f64]| profile.iter().map(|nm| in_unit(*nm, unit)).collect();
-    json(&StateLine {
-        file: report.path.to_string_lossy().into_owned(),
-        practice: true,
-        exercise: exercise.number,
-        title: &exercise.title,
-        note: &exercise.note,
-        arms: exercise.arms,
-        unit: unit.mark(),
-        piece: practice.pieces().len(),
-        nuts: session.nuts_at(pass).iter().map(|nut| nut.0).collect(),
-        flipped: last.is_some_and(|piece| piece.flipped),
-        stations: names(&session),
-        readings: rows
-            .iter()
-            .map(|row| row.iter().map(|taken| taken.shown.in_unit(unit)).collect())
-            .collect(),
-        means: means.collect(),
-        spread: gate
-            .spread
-            .as_ref()
-            .map(|spread| in_unit(spread.value.nm_f64(), unit)),
-        tolerance: session.tolerance.length().in_unit(unit),
-        inside: gate.stands == Stands::Inside,
-        minutes: (practice.minutes() * 10.0).round() / 10.0,
-        belt_ends: practice.belt_ends(),
-        hooks: practice.hooks(),
-        stuck: last.is_some_and(|piece| piece.stuck),
-        ended: practice.ending().map(ending_key),
-        advice: report.advised,
-        debrief: report.debrief.map(|debrief| DebriefLine {
-            faults: debrief
-                .faults
-                .iter()
-                .map(|(fault, arm)| FaultLine {
-                    fault: fault.key(),
-                    arm: arm.map(|arm| arm.to_string()),
-                })
-                .collect(),
-            result: store::finish_key(debrief.result),
-            pieces: debrief.pieces,
-            minutes: (debrief.minutes * 10.0).round() / 10.0,
-            found: in_units(&debrief.found_nm),
-            left: in_units(&debrief.left_nm),
-            again: (&debrief.again).into(),
-            advised: (&debrief.advised).into(),
-            best: (&debrief.best).into(),
-            arm_by_arm: (&debrief.arm_by_arm).into(),
-            decisions: debrief.decisions.iter().map(DecisionLine::from).collect(),
-            remarks: debrief
-                .remarks
-                .iter()
-                .map(|remark| figures_of(&session, words).remark(*remark))
-                .collect(),
-        }),
-    })
+    let in_units =
+        |profile: &[f64]| -> Vec<f64> { profile.iter().map(|nm| in_unit(*nm, unit)).collect() };
+    let readings = rows.iter().map(|row| {
+        let shown = row.iter().map(|taken| taken.shown.in_unit(unit));
+        shown.collect::<Vec<_>>()
+    });
+    let spread = gate.spread.as_ref();
+    let debrief = report.debrief.map(|debrief| {
+        let faults = debrief.faults.iter().map(
+            |(fault, arm)| json!({ "fault": fault.key(), "arm": arm.map(|arm| arm.to_string()) }),
+        );
+        let figures = figures_of(&session, words);
+        let remarks = debrief.remarks.iter();
+        let decisions = debrief.decisions.iter();
+        json!({
+            "faults": faults.collect::<Vec<_>>(),
+            "result": store::finish_key(debrief.result),
+            "pieces": debrief.pieces,
+            "minutes": tenths(debrief.minutes),
+            // Mean profile of the jaws as found and as left.
+            "found": in_units(&debrief.found_nm),
+            "left": in_units(&debrief.left_nm),
+            "again": way_line(&debrief.again),
+            "advised": way_line(&debrief.advised),
+            "best": way_line(&debrief.best),
+            "arm_by_arm": way_line(&debrief.arm_by_arm),
+            "decisions": decisions.map(decision_line).collect::<Vec<_>>(),
+            "remarks": remarks.map(|remark| figures.remark(*remark)).collect::<Vec<_>>(),
+        })
+    });
+    let line = json!({
+        "file": report.path.to_string_lossy(),
+        "practice": true,
+        "exercise": exercise.number,
+        "title": exercise.title,
+        "note": exercise.note,
+        "arms": exercise.arms,
+        "unit": unit.mark(),
+        // From 1.
+        "piece": practice.pieces().len(),
+        // Where they stand, from flush.
+        "nuts": session.nuts_at(pass).iter().map(|nut| nut.0).collect::<Vec<_>>(),
+        "flipped": last.is_some_and(|piece| piece.flipped),
+        "stations": names(&session),
+        "readings": readings.collect::<Vec<_>>(),
+        "means": means.collect::<Vec<_>>(),
+        "spread": spread.map(|spread| in_unit(spread.value.nm_f64(), unit)),
+        "tolerance": session.tolerance.length().in_unit(unit),
+        "inside": gate.stands == Stands::Inside,
+        "minutes": tenths(practice.minutes()),
+        "belt_ends": practice.belt_ends(),
+        "hooks": practice.hooks(),
+        "stuck": last.is_some_and(|piece| piece.stuck),
+        "ended": practice.ending().map(ending_key),
+        "advice": report.advised,
+        "debrief": debrief,
+    });
+    without_nothing(line, &["advice", "debrief"]).to_string()
+}
+
+fn tenths(minutes: f64) -> f64 {
+    (minutes * 10.0).round() / 10.0
 }
 
 fn names(session: &Session) -> Vec<String> {

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 use std::path::PathBuf;
 
-use serde::Serialize;
+use serde_json::{Value, json};
 
 use crate::session::{IsoDate, PriorShelf, Session};
 use crate::shop::{
@@ -14,7 +14,7 @@ use crate::store::{Shop, ShopReader, today};
 use crate::units::Unit;
 use crate::words::Figures;
 
-use super::many::json;
+use super::many::unread_line;
 use super::options::{Files, OptionProblem, Options, Slot};
 use super::sentences::option_problem;
 use super::{Console, Done};
@@ -37,100 +37,6 @@ impl Options for ShopOptions {
             _ => return None,
         })
     }
-}
-
-/// A press, for other programs.
-#[derive(Serialize)]
-struct PressLine<'a> {
-    press: &'a str,
-    visits: Vec<VisitLine<'a>>,
-    pieces: usize,
-    minutes: f64,
-    people: Vec<&'a str>,
-    nuts: Vec<NutLine>,
-    drift: Option<DriftLine>,
-    /// Changes from visit to visit that say something about drift.
-    changes: usize,
-    copies: &'a [String],
-    /// How the spread as found changes a year.
-    trend: Option<PairLine>,
-    taught: Option<TaughtLine>,
-}
-
-/// A figure and half the width of its 95 % interval.
-#[derive(Serialize)]
-struct PairLine {
-    mm: f64,
-    half_mm: f64,
-}
-
-impl PairLine {
-    fn of(nm: f64, half_nm: f64) -> Self {
-        let mm = |nm: f64| nm / Unit::Millimetre.nm() as f64;
-        Self {
-            mm: mm(nm),
-            half_mm: mm(half_nm),
-        }
-    }
-}
-
-/// What the sessions taught.
-#[derive(Serialize)]
-struct TaughtLine {
-    visits: usize,
-    before_repair: usize,
-    repaired: Option<String>,
-    /// What a notch of each nut does at its own arm.
-    per_notch: Vec<PairLine>,
-    /// Arms that answer otherwise than they did.
-    changed: Vec<String>,
-    /// How much smaller the spread after the first turns was than turning
-    /// every arm up to the thickest would be expected to leave.
-    gain: Option<PairLine>,
-    gain_visits: usize,
-}
-
-#[derive(Serialize)]
-struct VisitLine<'a> {
-    file: &'a str,
-    session: &'a str,
-    made_up: bool,
-    when: &'a str,
-    who: &'a str,
-    /// How it ended.
-    ended: &'static str,
-    found_mm: Option<f64>,
-    left_mm: Option<f64>,
-    tolerance_mm: f64,
-    pieces: usize,
-}
-
-#[derive(Serialize)]
-struct NutLine {
-    arm: String,
-    at: i32,
-    turned: u32,
-    left_out: Option<i32>,
-    left_in: Option<i32>,
-}
-
-#[derive(Serialize)]
-struct DriftLine {
-    days: i64,
-    stations: Vec<usize>,
-    mm_per_day: Vec<f64>,
-    /// Half the width of the 95 % interval of each.
-    half_mm_per_day: Vec<f64>,
-    scatter_mm: f64,
-    next_check: Option<String>,
-    scatter_alone: bool,
-}
-
-/// A file that could not be read, for other programs.
-#[derive(Serialize)]
-pub(super) struct Unread<'a> {
-    pub(super) file: &'a str,
-    pub(super) error: &'a str,
 }
 
 /// Files and folders of a shop that could not be read, and why.
@@ -180,10 +86,10 @@ pub(super) fn run(options: &ShopOptions, console: &mut Console<'_>) -> Done {
     };
     if options.json {
         for book in books {
-            console.say(&json(&line(book, taught(book).as_ref())));
+            console.say(&line(book, taught(book).as_ref()).to_string());
         }
         for (file, error) in &unread {
-            console.say(&json(&Unread { file, error }));
+            console.say(&unread_line(file, error));
         }
     } else {
         console.say(&words.shop_summary(books.len(), shop.sessions));
@@ -266,90 +172,105 @@ fn told(book: &PressBook, taught: Option<&Taught>, figures: &Figures) -> Vec<Str
     lines
 }
 
-fn line<'a>(book: &'a PressBook, taught: Option<&Taught>) -> PressLine<'a> {
+/// A press, for other programs.
+fn line(book: &PressBook, taught: Option<&Taught>) -> Value {
     let mm = |spread: Option<Spread>| spread.map(|spread| spread.value.in_unit(Unit::Millimetre));
-    PressLine {
-        press: &book.press,
-        visits: book
-            .visits
-            .iter()
-            .map(|visit| VisitLine {
-                file: &visit.file,
-                session: &visit.id,
-                made_up: visit.invented,
-                when: &visit.when,
-                who: &visit.who,
-                ended: match visit.outcome() {
-                    Outcome::NotMeasured => "not-measured",
-                    Outcome::Missing => "something-missing",
-                    Outcome::MeasuredOnce => "found-outside-not-finished",
-                    Outcome::NotMeasuredSince => "last-piece-not-measured",
-                    Outcome::InsideAsFound => "inside-as-found",
-                    Outcome::LeftInside => "left-inside",
-                    Outcome::LeftOutside => "left-outside",
-                },
-                found_mm: mm(visit.found),
-                left_mm: mm(visit.left.filter(|_| visit.was_left())),
-                tolerance_mm: visit.tolerance.in_unit(Unit::Millimetre),
-                pieces: visit.pieces,
-            })
-            .collect(),
-        pieces: book.pieces(),
-        minutes: book.minutes(),
-        people: book.people(),
-        nuts: book
-            .nuts()
-            .into_iter()
-            .map(|nut| NutLine {
-                arm: nut.arm.to_string(),
-                at: nut.at,
-                turned: nut.turned,
-                left_out: nut.left.map(|left| left.0),
-                left_in: nut.left.map(|left| left.1),
-            })
-            .collect(),
-        drift: book.drift.as_ref().ok().map(drift_line),
-        changes: match &book.drift {
+    let visits = book.visits.iter().map(|visit| {
+        json!({
+            "file": visit.file,
+            "session": visit.id,
+            "made_up": visit.invented,
+            "when": visit.when,
+            "who": visit.who,
+            "ended": match visit.outcome() {
+                Outcome::NotMeasured => "not-measured",
+                Outcome::Missing => "something-missing",
+                Outcome::MeasuredOnce => "found-outside-not-finished",
+                Outcome::NotMeasuredSince => "last-piece-not-measured",
+                Outcome::InsideAsFound => "inside-as-found",
+                Outcome::LeftInside => "left-inside",
+                Outcome::LeftOutside => "left-outside",
+            },
+            "found_mm": mm(visit.found),
+            "left_mm": mm(visit.left.filter(|_| visit.was_left())),
+            "tolerance_mm": visit.tolerance.in_unit(Unit::Millimetre),
+            "pieces": visit.pieces,
+        })
+    });
+    let nuts = book.nuts().into_iter().map(|nut| {
+        json!({
+            "arm": nut.arm.to_string(),
+            "at": nut.at,
+            "turned": nut.turned,
+            "left_out": nut.left.map(|left| left.0),
+            "left_in": nut.left.map(|left| left.1),
+        })
+    });
+    let trend = Trend::of(&book.visits);
+    json!({
+        "press": book.press,
+        "visits": visits.collect::<Vec<_>>(),
+        "pieces": book.pieces(),
+        "minutes": book.minutes(),
+        "people": book.people(),
+        "nuts": nuts.collect::<Vec<_>>(),
+        "drift": book.drift.as_ref().ok().map(drift_line),
+        // Changes from visit to visit that say something about drift.
+        "changes": match &book.drift {
             Ok(drift) => drift.changes,
             Err(NoDrift::TooFew(changes)) => *changes,
             Err(NoDrift::NoStations) => 0,
         },
-        copies: &book.copies,
-        trend: Trend::of(&book.visits).map(|trend| PairLine::of(trend.a_year_nm, trend.half_nm)),
-        taught: taught.map(taught_line),
-    }
+        "copies": book.copies,
+        // How the spread as found changes a year.
+        "trend": trend.map(|trend| pair(trend.a_year_nm, trend.half_nm)),
+        "taught": taught.map(taught_line),
+    })
 }
 
-fn taught_line(taught: &Taught) -> TaughtLine {
+/// A figure and half the width of its 95 % interval.
+fn pair(nm: f64, half_nm: f64) -> Value {
+    json!({ "mm": in_mm(nm), "half_mm": in_mm(half_nm) })
+}
+
+fn in_mm(nm: f64) -> f64 {
+    nm / Unit::Millimetre.nm() as f64
+}
+
+/// What the sessions taught.
+fn taught_line(taught: &Taught) -> Value {
     let last = taught.answers.last();
     let answers = last.into_iter().flat_map(|last| &last.per_notch_nm);
+    let answers = answers.map(|(nm, sd)| pair(*nm, NINETY_FIVE * sd));
     let changed = taught.changed.iter();
-    TaughtLine {
-        visits: taught.answers.len(),
-        before_repair: taught.before_repair,
-        repaired: taught.record.repaired.clone(),
-        per_notch: answers
-            .map(|(nm, sd)| PairLine::of(*nm, NINETY_FIVE * sd))
-            .collect(),
-        changed: changed.map(|changed| changed.arm.to_string()).collect(),
-        gain: taught.gain.map(|gain| PairLine::of(gain.nm, gain.half_nm)),
-        gain_visits: taught.gain.map_or(0, |gain| gain.visits),
-    }
+    json!({
+        "visits": taught.answers.len(),
+        "before_repair": taught.before_repair,
+        "repaired": taught.record.repaired,
+        // What a notch of each nut does at its own arm.
+        "per_notch": answers.collect::<Vec<_>>(),
+        // Arms that answer otherwise than they did.
+        "changed": changed.map(|changed| changed.arm.to_string()).collect::<Vec<_>>(),
+        // How much smaller the spread after the first turns was than turning
+        // every arm up to the thickest would be expected to leave.
+        "gain": taught.gain.map(|gain| pair(gain.nm, gain.half_nm)),
+        "gain_visits": taught.gain.map_or(0, |gain| gain.visits),
+    })
 }
 
-fn drift_line(drift: &Drift) -> DriftLine {
-    let mm = |nm: f64| nm / Unit::Millimetre.nm() as f64;
+fn drift_line(drift: &Drift) -> Value {
     let stations = drift.stations.iter();
-    DriftLine {
-        days: drift.days,
-        stations: stations.clone().map(|at| at.station).collect(),
-        mm_per_day: stations.clone().map(|at| mm(at.rate_nm)).collect(),
-        half_mm_per_day: stations.map(|at| mm(at.half_nm)).collect(),
-        scatter_mm: mm(drift.scatter_nm),
-        next_check: match drift.next_check {
+    json!({
+        "days": drift.days,
+        "stations": stations.clone().map(|at| at.station).collect::<Vec<_>>(),
+        "mm_per_day": stations.clone().map(|at| in_mm(at.rate_nm)).collect::<Vec<_>>(),
+        // Half the width of the 95 % interval of each.
+        "half_mm_per_day": stations.map(|at| in_mm(at.half_nm)).collect::<Vec<_>>(),
+        "scatter_mm": in_mm(drift.scatter_nm),
+        "next_check": match drift.next_check {
             NextCheck::By(day) => Some(day.to_string()),
             NextCheck::NotWithin(_) | NextCheck::ScatterAlone => None,
         },
-        scatter_alone: drift.next_check == NextCheck::ScatterAlone,
-    }
+        "scatter_alone": drift.next_check == NextCheck::ScatterAlone,
+    })
 }

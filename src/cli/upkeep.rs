@@ -3,7 +3,7 @@
 use std::num::NonZeroU32;
 use std::path::PathBuf;
 
-use serde::Serialize;
+use serde_json::{Value, json};
 
 use crate::session::{Caution, IsoDate};
 use crate::shop::{Entry, Interval, Noted, PressBook, TaskDue, Upkeep, UpkeepEdit, When, Whose};
@@ -11,10 +11,10 @@ use crate::store::{self, ShopReader, UPKEEP_FILE, UpkeepProblem};
 use crate::units::Unit;
 use crate::words::{Figures, Language, shortened};
 
-use super::many::json;
+use super::many::unread_line;
 use super::options::{Files, OptionProblem, Options, Slot};
 use super::sentences::option_problem;
-use super::shop::{Unread, tell_unread, unread};
+use super::shop::{tell_unread, unread};
 use super::{Console, Done};
 
 /// Options of `upkeep`.
@@ -47,26 +47,6 @@ impl Options for UpkeepOptions {
             _ => return None,
         })
     }
-}
-
-/// A task of a press or a gauge, for other programs.
-#[derive(Serialize)]
-struct DueLine<'a> {
-    press: Option<&'a str>,
-    gauge: Option<&'a str>,
-    task: &'a str,
-    words: &'a str,
-    /// Past its interval, or never recorded.
-    to_do: bool,
-    /// Whether anything is known of when it was done.
-    recorded: bool,
-    says: String,
-    every_days: Option<u32>,
-    every_pieces: Option<u32>,
-    default: bool,
-    last_done: Option<String>,
-    who: Option<&'a str>,
-    cautions: Vec<String>,
 }
 
 /// Notes what is to be noted, and tells what is due. Answers whether no file
@@ -132,10 +112,10 @@ pub(super) fn run(options: &UpkeepOptions, console: &mut Console<'_>) -> Done {
     let unread = unread(&shop, &figures);
     if options.json {
         for task in &list {
-            console.say(&json(&line(task, today, words)));
+            console.say(&line(task, today, words).to_string());
         }
         for (file, error) in &unread {
-            console.say(&json(&Unread { file, error }));
+            console.say(&unread_line(file, error));
         }
     } else {
         tell(&list, today, console);
@@ -175,7 +155,8 @@ fn tell(list: &[TaskDue], today: IsoDate, console: &mut Console<'_>) {
     }
 }
 
-fn line(due: &TaskDue, today: IsoDate, words: Language) -> DueLine<'_> {
+/// A task of a press or a gauge, for other programs.
+fn line(due: &TaskDue, today: IsoDate, words: Language) -> Value {
     let task = &due.task;
     let (every_days, every_pieces) = match task.every {
         Interval::Days(days) => (Some(days.get()), None),
@@ -183,24 +164,26 @@ fn line(due: &TaskDue, today: IsoDate, words: Language) -> DueLine<'_> {
     };
     let cautions = task.cautions().iter();
     let (press, gauge) = match &due.whose {
-        Whose::Press(press) => (Some(press.as_str()), None),
-        Whose::Gauge(gauge) => (None, Some(gauge.as_str())),
+        Whose::Press(press) => (Some(press), None),
+        Whose::Gauge(gauge) => (None, Some(gauge)),
     };
-    DueLine {
-        press,
-        gauge,
-        task: &task.key,
-        words: words.upkeep_task(task),
-        to_do: due.when(today).is_due(),
-        recorded: due.when(today) != When::NotRecorded,
-        says: words.upkeep_due(due, today),
-        every_days,
-        every_pieces,
-        default: !task.own,
-        last_done: due.last.as_ref().map(|last| last.day.to_string()),
-        who: due.last.as_ref().map(|last| last.who.as_str()),
-        cautions: cautions.map(|it| words.caution_with_source(*it)).collect(),
-    }
+    json!({
+        "press": press,
+        "gauge": gauge,
+        "task": task.key,
+        "words": words.upkeep_task(task),
+        // Past its interval, or never recorded.
+        "to_do": due.when(today).is_due(),
+        // Whether anything is known of when it was done.
+        "recorded": due.when(today) != When::NotRecorded,
+        "says": words.upkeep_due(due, today),
+        "every_days": every_days,
+        "every_pieces": every_pieces,
+        "default": !task.own,
+        "last_done": due.last.as_ref().map(|last| last.day.to_string()),
+        "who": due.last.as_ref().map(|last| &last.who),
+        "cautions": cautions.map(|it| words.caution_with_source(*it)).collect::<Vec<_>>(),
+    })
 }
 
 /// The press or gauge that is meant, where one is named.

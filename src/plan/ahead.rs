@@ -409,44 +409,15 @@ fn left(bounds: TurnBounds, made: i32) -> TurnBounds {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::plan::{
-        Effort, Layout, Model, Noise, PriorDraws, ResponsePrior, StationReading, Stiffness,
-        TestPass,
-    };
+    use crate::plan::Effort;
+    use crate::plan::tests_plan::three_arms;
 
-    /// A press of three arms, a tenth of a thou a step, after two pieces of
-    /// which the last was read so often.
+    /// Two pieces of which the last was read so often.
     fn after_two_pieces(repeats: u32) -> Posterior {
-        let positions = [0.0, 3e8, 7e8];
-        let layout = Layout::new((-1.5e8, 8.5e8), &positions, &positions).unwrap();
-        let prior = ResponsePrior::from_layout(
-            &layout,
-            &[101_600.0; 3],
-            Stiffness::Unknown,
-            &PriorDraws::default(),
-        );
-        let read = |means_nm: [f64; 3], repeats| {
-            let reading = |mean_nm| Some(StationReading { mean_nm, repeats });
-            means_nm.map(reading).to_vec()
-        };
-        let passes = [
-            TestPass {
-                nuts: vec![0.0; 3],
-                handle: 0.0,
-                readings: read([6.35e6, 6.20e6, 6.38e6], 1),
-            },
-            TestPass {
-                nuts: vec![0.0, 3.0, -1.0],
-                handle: 0.0,
-                readings: read([6.40e6, 6.42e6, 6.33e6], repeats),
-            },
-        ];
-        let model = Model {
-            prior: &prior.unwrap(),
-            along: &layout.along(),
-            noise: Noise::assumed(2_540.0),
-        };
-        Posterior::from_passes(&model, &passes).unwrap()
+        three_arms(&[
+            ([0.0; 3], [6.35e6, 6.20e6, 6.38e6], 1),
+            ([0.0, 3.0, -1.0], [6.40e6, 6.42e6, 6.33e6], repeats),
+        ])
     }
 
     fn check(found: f64, expected: f64) {

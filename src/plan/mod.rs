@@ -27,6 +27,8 @@ mod settle;
 mod shapes;
 mod suspicion;
 mod task;
+#[cfg(test)]
+mod tests_plan;
 mod turns;
 
 pub use chance::press_chances;

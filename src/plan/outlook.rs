@@ -444,44 +444,17 @@ fn eights(values: &[f64]) -> &[Abreast] {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::plan::{
-        Layout, Model, Noise, PriorDraws, ResponsePrior, StationReading, Stiffness, TestPass,
-    };
+    use crate::plan::tests_plan::three_arms;
 
     /// What predictions missed widens variances; the scatter of a lacing, a
     /// standard deviation, goes with the root.
     #[test]
     fn what_was_missed_widens_the_scatter_by_the_root() {
-        let positions = [0.0, 3e8, 7e8];
-        let layout = Layout::new((-1.5e8, 8.5e8), &positions, &positions).unwrap();
-        let prior = ResponsePrior::from_layout(
-            &layout,
-            &[101_600.0; 3],
-            Stiffness::Unknown,
-            &PriorDraws::default(),
-        );
-        let model = Model {
-            prior: &prior.unwrap(),
-            along: &layout.along(),
-            noise: Noise::assumed(2_540.0),
-        };
         // Nothing is turned, and the middle is 0.016 in up, then down.
-        let passes = [1.0, -1.0, 1.0, -1.0, 1.0, -1.0].map(|side| {
-            let read = |mean_nm| {
-                Some(StationReading {
-                    mean_nm,
-                    repeats: 3,
-                })
-            };
-            TestPass {
-                nuts: vec![0.0; 3],
-                handle: 0.0,
-                readings: [6.35e6, 6.35e6 + 406_400.0 * side, 6.35e6]
-                    .map(read)
-                    .to_vec(),
-            }
-        });
-        let posterior = Posterior::from_passes(&model, &passes).unwrap();
+        let posterior = three_arms(&[1.0, -1.0, 1.0, -1.0, 1.0, -1.0].map(|side| {
+            let middle = 6.35e6 + 406_400.0 * side;
+            ([0.0; 3], [6.35e6, middle, 6.35e6], 3)
+        }));
         let widening = posterior.widening();
         assert!(widening > 1.5, "{widening}");
         let draws = PredictiveDraws::new(

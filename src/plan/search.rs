@@ -125,31 +125,16 @@ pub struct SearchResult {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum SearchError {
     /// The search plans for 1 to [`MOST_ARMS`] arms.
-    ArmCount {
-        /// Arms of the response.
-        arms: usize,
-    },
+    ArmCount,
     /// No station counts.
     NoStations,
     /// Thicknesses, bounds and response do not belong together.
-    Shape {
-        /// Rows of the response.
-        stations: usize,
-        /// Columns of the response.
-        arms: usize,
-        /// Thicknesses given.
-        thicknesses: usize,
-        /// Bounds given.
-        bounds: usize,
-    },
+    Shape,
     /// A thickness or response is not a number, or larger than
     /// [`LARGEST_NM`].
     NotALength,
-    /// The bounds of a nut are crossed or beyond [`FARTHEST_TURN`].
-    Bounds {
-        /// The nut, counted from the left from zero.
-        arm: usize,
-    },
+    /// The bounds of this nut are crossed or beyond [`FARTHEST_TURN`].
+    Bounds(usize),
     /// No whole turns satisfy all limits together.
     NothingAllowed,
     /// Stopped before any permitted turns were found.
@@ -294,18 +279,13 @@ fn check(problem: &SearchProblem) -> Result<[TurnBounds; MOST_ARMS], SearchError
     let response = problem.response;
     let (stations, arms) = (response.stations(), response.arms());
     if !(1..=MOST_ARMS).contains(&arms) {
-        return Err(SearchError::ArmCount { arms });
+        return Err(SearchError::ArmCount);
     }
     if stations == 0 {
         return Err(SearchError::NoStations);
     }
     if problem.thickness_nm.len() != stations || problem.bounds.len() != arms {
-        return Err(SearchError::Shape {
-            stations,
-            arms,
-            thicknesses: problem.thickness_nm.len(),
-            bounds: problem.bounds.len(),
-        });
+        return Err(SearchError::Shape);
     }
     let is_length = |value: &f64| value.abs() <= LARGEST_NM;
     if !problem.thickness_nm.iter().all(is_length) || !response.values().iter().all(is_length) {
@@ -313,7 +293,7 @@ fn check(problem: &SearchProblem) -> Result<[TurnBounds; MOST_ARMS], SearchError
     }
     for (arm, b) in problem.bounds.iter().enumerate() {
         if b.least > b.most || b.least < -FARTHEST_TURN || b.most > FARTHEST_TURN {
-            return Err(SearchError::Bounds { arm });
+            return Err(SearchError::Bounds(arm));
         }
     }
     let mut bounds = [TurnBounds { least: 0, most: 0 }; MOST_ARMS];

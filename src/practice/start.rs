@@ -1,6 +1,6 @@
 //! What a trainee knows of the press when an exercise begins.
 
-use crate::press::{Arm, ArmIndex, JawDrive, Press, customary};
+use crate::press::{Arm, ArmIndex, Press, customary};
 use crate::session::Session;
 use crate::splice::{Station, StationPlace};
 use crate::units::{Length, TypedLength};
@@ -25,16 +25,13 @@ impl Exercise {
             limits: self.nuts.limits(),
             opening_margin: None,
         });
-        let press = Press {
-            // Whatever is shown or printed of it names it as what it is, in both
-            // languages.
-            name: format!("PRACTICE / PRÁCTICA {}", self.number),
-            jaw_length: typed(jaw),
-            arms: arms.collect(),
-            nut_travel: None,
-            drive: JawDrive::default(),
-            left_hand_thread: false,
-        };
+        // Whatever is shown or printed of it names it as what it is, in both
+        // languages.
+        let press = Press::new(
+            format!("PRACTICE / PRÁCTICA {}", self.number),
+            typed(jaw),
+            arms,
+        );
         let mut session = Session::new(format!("practice-{}", self.number), self.unit, press);
         session.invented = true;
         session.start_nuts = vec![self.nuts.position(); self.arms];

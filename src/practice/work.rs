@@ -394,7 +394,7 @@ impl Practice {
         let mut before = (vec![0; self.exercise.arms], false);
         for (pass, piece) in self.pieces.iter().take(count).enumerate() {
             let turns = piece.nuts.iter().zip(&before.0);
-            let turns = turns.map(|(now, then)| Notches(now - then)).collect();
+            let turns = turns.map(|(now, then)| Notches(now - then));
             let typed = |reading: &Taken| {
                 TypedLength::from_length(reading.shown, self.exercise.unit)
                     .text()
@@ -402,17 +402,12 @@ impl Practice {
             };
             let rows = piece.readings.iter();
             let edits = [
-                Edit::AddPass {
-                    turns,
-                    laced: String::new(),
-                },
-                Edit::Fill {
-                    pass,
-                    station: 0,
-                    repeat: 0,
-                    rows: rows.map(|row| row.iter().map(typed).collect()).collect(),
-                    bare: self.exercise.unit,
-                },
+                Edit::add_pass(turns, ""),
+                Edit::fill(
+                    (pass, 0, 0),
+                    rows.map(|row| row.iter().map(typed).collect()),
+                    self.exercise.unit,
+                ),
                 Edit::SetFlipped {
                     pass,
                     flipped: piece.flipped != before.1,

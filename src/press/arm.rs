@@ -45,3 +45,15 @@ pub struct Arm {
     #[serde(default, skip_serializing_if = "is_usual")]
     pub opening_margin: Option<TypedLength>,
 }
+
+impl Arm {
+    /// An arm of which nothing else is known yet.
+    pub fn new(position: TypedLength, notch_effect: TypedLength) -> Self {
+        Self {
+            position,
+            notch_effect,
+            limits: None,
+            opening_margin: None,
+        }
+    }
+}

@@ -17,30 +17,14 @@ pub const MAX_POSITION_NM: f64 = 1.0e11;
 /// operator's left.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum ArmPositionsError {
-    /// Fewer than [`MIN_ARMS`] or more than [`MAX_ARMS`] arms.
-    Count {
-        /// How many arms were given.
-        found: usize,
-    },
-    /// A position is not a number or beyond [`MAX_POSITION_NM`].
-    OutOfRange {
-        /// The arm it belongs to.
-        arm: usize,
-        /// The position as given, in nanometres.
-        position_nm: f64,
-    },
-    /// An arm stands left of its left neighbour.
-    OutOfOrder {
-        /// The arm that stands wrong.
-        arm: usize,
-    },
-    /// An arm is closer than [`MIN_ARM_SPACING_NM`] to its left neighbour.
-    TooClose {
-        /// The arm that stands too close.
-        arm: usize,
-        /// Its distance from the left neighbour, in nanometres.
-        spacing_nm: f64,
-    },
+    /// Fewer than [`MIN_ARMS`] or more than [`MAX_ARMS`] arms: so many.
+    Count(usize),
+    /// The position of this arm is not a number or beyond [`MAX_POSITION_NM`].
+    OutOfRange(usize),
+    /// This arm stands left of its left neighbour.
+    OutOfOrder(usize),
+    /// This arm is closer than [`MIN_ARM_SPACING_NM`] to its left neighbour.
+    TooClose(usize),
 }
 
 /// Checks positions along the jaw in nanometres, from the operator's left.
@@ -49,9 +33,7 @@ pub enum ArmPositionsError {
 /// The first [`ArmPositionsError`] met, counting from the left.
 pub fn check_arm_positions(positions_nm: &[f64]) -> Result<(), ArmPositionsError> {
     if positions_nm.len() > MAX_ARMS {
-        return Err(ArmPositionsError::Count {
-            found: positions_nm.len(),
-        });
+        return Err(ArmPositionsError::Count(positions_nm.len()));
     }
     check_knots(positions_nm)
 }
@@ -60,24 +42,22 @@ pub fn check_arm_positions(positions_nm: &[f64]) -> Result<(), ArmPositionsError
 /// number.
 pub(super) fn check_knots(positions_nm: &[f64]) -> Result<(), ArmPositionsError> {
     if positions_nm.len() < MIN_ARMS {
-        return Err(ArmPositionsError::Count {
-            found: positions_nm.len(),
-        });
+        return Err(ArmPositionsError::Count(positions_nm.len()));
     }
     let mut left = None;
     for (arm, &position_nm) in positions_nm.iter().enumerate() {
         // A comparison with NaN is false, so NaN is caught here too.
         let in_range = position_nm.abs() <= MAX_POSITION_NM;
         if !in_range {
-            return Err(ArmPositionsError::OutOfRange { arm, position_nm });
+            return Err(ArmPositionsError::OutOfRange(arm));
         }
         if let Some(left) = left.replace(position_nm) {
             let spacing_nm: f64 = position_nm - left;
             if spacing_nm < 0.0 {
-                return Err(ArmPositionsError::OutOfOrder { arm });
+                return Err(ArmPositionsError::OutOfOrder(arm));
             }
             if spacing_nm < MIN_ARM_SPACING_NM {
-                return Err(ArmPositionsError::TooClose { arm, spacing_nm });
+                return Err(ArmPositionsError::TooClose(arm));
             }
         }
     }
@@ -93,39 +73,18 @@ mod tests {
         use ArmPositionsError as E;
         let many = [0.0; MAX_ARMS + 1];
         for (positions_nm, expected) in [
-            (&[][..], Err(E::Count { found: 0 })),
-            (&[5.0e8], Err(E::Count { found: 1 })),
-            (&many, Err(E::Count { found: 13 })),
+            (&[][..], Err(E::Count(0))),
+            (&[5.0e8], Err(E::Count(1))),
+            (&many, Err(E::Count(13))),
             (&[0.0, 1.0e6], Ok(())),
             (&[-1.0e11, 1.0e11], Ok(())),
-            (
-                &[0.0, 999_999.0],
-                Err(E::TooClose {
-                    arm: 1,
-                    spacing_nm: 999_999.0,
-                }),
-            ),
-            (
-                &[0.0, 2.0e8, 2.0e8],
-                Err(E::TooClose {
-                    arm: 2,
-                    spacing_nm: 0.0,
-                }),
-            ),
-            (&[0.0, 2.0e8, 1.0e8], Err(E::OutOfOrder { arm: 2 })),
-            (
-                &[0.0, f64::INFINITY],
-                Err(E::OutOfRange {
-                    arm: 1,
-                    position_nm: f64::INFINITY,
-                }),
-            ),
+            (&[0.0, 999_999.0], Err(E::TooClose(1))),
+            (&[0.0, 2.0e8, 2.0e8], Err(E::TooClose(2))),
+            (&[0.0, 2.0e8, 1.0e8], Err(E::OutOfOrder(2))),
+            (&[0.0, f64::INFINITY], Err(E::OutOfRange(1))),
         ] {
             assert_eq!(check_arm_positions(positions_nm), expected);
         }
-        assert!(matches!(
-            check_arm_positions(&[f64::NAN, 0.0]),
-            Err(E::OutOfRange { arm: 0, .. })
-        ));
+        assert_eq!(check_arm_positions(&[f64::NAN, 0.0]), Err(E::OutOfRange(0)));
     }
 }

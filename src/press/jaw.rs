@@ -37,53 +37,21 @@ pub enum JawError {
     /// The arm positions are refused.
     Arms(ArmPositionsError),
     /// The jaw's ends are not numbers in order within [`MAX_POSITION_NM`].
-    Ends {
-        /// The left end as given, in nanometres.
-        left_nm: f64,
-        /// The right end as given, in nanometres.
-        right_nm: f64,
-    },
-    /// An arm stands outside the jaw.
-    ArmOutside {
-        /// The arm.
-        arm: usize,
-    },
-    /// A station is outside the jaw or not a number.
-    StationOutside {
-        /// The station.
-        station: usize,
-    },
+    Ends,
+    /// This arm stands outside the jaw.
+    ArmOutside(usize),
+    /// This station is outside the jaw or not a number.
+    StationOutside(usize),
     /// kappa is neither 0 nor in [`KAPPA_RANGE`].
-    Kappa {
-        /// The value as given.
-        kappa: f64,
-    },
+    Kappa,
     /// rho is neither 0 nor in [`RHO_RANGE`].
-    Rho {
-        /// The value as given.
-        rho: f64,
-    },
+    Rho,
     /// There is neither one rod factor per arm nor none at all.
-    RodCount {
-        /// Number of arms.
-        expected: usize,
-        /// Number of factors given.
-        found: usize,
-    },
-    /// A rod factor is neither 0 nor in [`STIFFNESS_RATIO_RANGE`].
-    RodFactor {
-        /// The arm.
-        arm: usize,
-        /// The factor as given.
-        factor: f64,
-    },
-    /// A section's rigidity ratio is not in [`STIFFNESS_RATIO_RANGE`].
-    SectionRatio {
-        /// The section.
-        section: usize,
-        /// The ratio as given.
-        ratio: f64,
-    },
+    RodCount,
+    /// The rod factor of this arm is neither 0 nor in [`STIFFNESS_RATIO_RANGE`].
+    RodFactor(usize),
+    /// The rigidity ratio of this section is not in [`STIFFNESS_RATIO_RANGE`].
+    SectionRatio(usize),
     /// The beam itself cannot be solved; its springs are the arms.
     Beam(BeamError),
 }
@@ -123,14 +91,14 @@ impl JawLayout {
         let (left_nm, right_nm) = ends_nm;
         let in_range = |x: f64| x.abs() <= MAX_POSITION_NM;
         if !in_range(left_nm) || !in_range(right_nm) || left_nm >= right_nm {
-            return Err(JawError::Ends { left_nm, right_nm });
+            return Err(JawError::Ends);
         }
         let outside = |x: &f64| !(left_nm..=right_nm).contains(x);
         if let Some(arm) = arms_nm.iter().position(outside) {
-            return Err(JawError::ArmOutside { arm });
+            return Err(JawError::ArmOutside(arm));
         }
         if let Some(station) = stations_nm.iter().position(outside) {
-            return Err(JawError::StationOutside { station });
+            return Err(JawError::StationOutside(station));
         }
         // Two arms at least have been checked to stand in order.
         let spacing_nm = (arms_nm[arms_nm.len() - 1] - arms_nm[0]) / (arms_nm.len() - 1) as f64;
@@ -229,28 +197,22 @@ impl JawStiffness<'_> {
     pub(super) fn check(&self, arms: usize) -> Result<(), JawError> {
         let (kappa, rho) = (self.kappa, self.rho);
         if kappa != 0.0 && !KAPPA_RANGE.contains(&kappa) {
-            return Err(JawError::Kappa { kappa });
+            return Err(JawError::Kappa);
         }
         if rho != 0.0 && !RHO_RANGE.contains(&rho) {
-            return Err(JawError::Rho { rho });
+            return Err(JawError::Rho);
         }
         if !self.rod_factors.is_empty() && self.rod_factors.len() != arms {
-            return Err(JawError::RodCount {
-                expected: arms,
-                found: self.rod_factors.len(),
-            });
+            return Err(JawError::RodCount);
         }
         for (arm, &factor) in self.rod_factors.iter().enumerate() {
             if factor != 0.0 && !STIFFNESS_RATIO_RANGE.contains(&factor) {
-                return Err(JawError::RodFactor { arm, factor });
+                return Err(JawError::RodFactor(arm));
             }
         }
         for (section, &JawSection { rigidity_ratio, .. }) in self.sections.iter().enumerate() {
             if !STIFFNESS_RATIO_RANGE.contains(&rigidity_ratio) {
-                return Err(JawError::SectionRatio {
-                    section,
-                    ratio: rigidity_ratio,
-                });
+                return Err(JawError::SectionRatio(section));
             }
         }
         Ok(())

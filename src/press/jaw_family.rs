@@ -64,13 +64,10 @@ impl JawFamily {
         for jaw in jaws {
             jaw.check(arms)?;
             if jaw.rod_factors.len() != arms {
-                return Err(JawError::RodCount {
-                    expected: arms,
-                    found: jaw.rod_factors.len(),
-                });
+                return Err(JawError::RodCount);
             }
             if !KAPPA_RANGE.contains(&jaw.kappa) {
-                return Err(JawError::Kappa { kappa: jaw.kappa });
+                return Err(JawError::Kappa);
             }
             let factors = jaw.rod_factors.iter();
             stiffest = factors.fold(stiffest, |most, factor| most.max(jaw.kappa * factor));

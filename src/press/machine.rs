@@ -126,6 +126,22 @@ holds! {
 }
 
 impl Press {
+    /// A press of which nothing else is known yet.
+    pub fn new(
+        name: impl Into<String>,
+        jaw_length: TypedLength,
+        arms: impl IntoIterator<Item = Arm>,
+    ) -> Self {
+        Self {
+            name: name.into(),
+            jaw_length,
+            arms: arms.into_iter().collect(),
+            nut_travel: None,
+            drive: JawDrive::default(),
+            left_hand_thread: false,
+        }
+    }
+
     /// Checks everything about the press that the rest of the program counts
     /// on: 2 to 12 arms in order, inside the jaw, with sound lengths and
     /// limits.

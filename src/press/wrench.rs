@@ -30,20 +30,17 @@ impl Press {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::press::JawDrive;
+
     use crate::units::{Length, TypedLength, Unit};
 
     #[test]
     fn out_backs_the_nut_off_and_in_runs_it_in() {
         use WrenchWay::{Clockwise, Counterclockwise};
-        let mut press = Press {
-            name: String::new(),
-            jaw_length: TypedLength::from_length(Length::from_nm(1), Unit::Millimetre),
-            arms: Vec::new(),
-            nut_travel: None,
-            drive: JawDrive::default(),
-            left_hand_thread: false,
-        };
+        let mut press = Press::new(
+            "",
+            TypedLength::from_length(Length::from_nm(1), Unit::Millimetre),
+            Vec::new(),
+        );
         let ways = |press: &Press| [2, -1, 0].map(|turn| press.wrench_way(Notches(turn)));
         assert_eq!(
             ways(&press),

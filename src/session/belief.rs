@@ -78,6 +78,20 @@ pub(super) struct Belief {
     pub missed: Missed,
 }
 
+impl Belief {
+    fn before_visits(prior: Arc<ResponsePrior>, along: Vec<f64>, source: ResponseSource) -> Self {
+        Self {
+            prior,
+            along,
+            source,
+            visits: 0,
+            visit_passes: 0,
+            left_out: Vec::new(),
+            missed: Missed::default(),
+        }
+    }
+}
+
 /// What is believed of the nuts' answers after a visit.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Answers {
@@ -118,21 +132,11 @@ impl Session {
         shelf: &PriorShelf,
         memo: &mut BeliefMemo,
     ) -> Result<Belief, PlanError> {
-        let layout = Layout::new(
-            (0.0, self.press.jaw_length.length().nm_f64()),
-            &self.press.arm_positions_nm(),
-            &self.station_positions_nm(),
-        )?;
+        let layout = self.layout()?;
         if let Some(known) = &self.known_response {
-            return Ok(Belief {
-                prior: Arc::new(ResponsePrior::fixed(known.response())?),
-                along: layout.along(),
-                source: ResponseSource::Given,
-                visits: 0,
-                visit_passes: 0,
-                left_out: Vec::new(),
-                missed: Missed::default(),
-            });
+            let prior = Arc::new(ResponsePrior::fixed(known.response())?);
+            let given = ResponseSource::Given;
+            return Ok(Belief::before_visits(prior, layout.along(), given));
         }
         let geometry = self.geometry(layout);
         if let Some((of, earlier, belief)) = &memo.0
@@ -145,6 +149,14 @@ impl Session {
         let earlier = self.visits_that_count().cloned().collect();
         memo.0 = Some((geometry, earlier, belief.clone()));
         Ok(belief)
+    }
+
+    fn layout(&self) -> Result<Layout, PlanError> {
+        Layout::new(
+            (0.0, self.press.jaw_length.length().nm_f64()),
+            &self.press.arm_positions_nm(),
+            &self.station_positions_nm(),
+        )
     }
 
     fn geometry(&self, layout: Layout) -> Geometry {
@@ -162,11 +174,7 @@ impl Session {
     /// # Errors
     /// [`PlanError`] when figures are beyond any press.
     pub fn answers_over_visits(&self, shelf: &PriorShelf) -> Result<Vec<Answers>, PlanError> {
-        let layout = Layout::new(
-            (0.0, self.press.jaw_length.length().nm_f64()),
-            &self.press.arm_positions_nm(),
-            &self.station_positions_nm(),
-        )?;
+        let layout = self.layout()?;
         let own = layout.own_stations();
         let mut all = Vec::new();
         self.belief_after_visits(&self.geometry(layout), shelf, &mut |visit, belief| {
@@ -217,15 +225,8 @@ impl Session {
         after: &mut dyn FnMut(&PastVisit, &Belief),
     ) -> Result<Belief, PlanError> {
         let fresh = shelf.prior(geometry)?;
-        let mut belief = Belief {
-            prior: Arc::clone(&fresh),
-            along: geometry.layout.along(),
-            source: ResponseSource::Posterior,
-            visits: 0,
-            visit_passes: 0,
-            left_out: Vec::new(),
-            missed: Missed::default(),
-        };
+        let (prior, along) = (Arc::clone(&fresh), geometry.layout.along());
+        let mut belief = Belief::before_visits(prior, along, ResponseSource::Posterior);
         // A single pass says nothing about how the press answers.
         let visits = self.visits_that_count();
         let visits: Vec<_> = visits.filter(|visit| visit.read_passes() >= 2).collect();

@@ -41,7 +41,12 @@ impl Caution {
             Stage::MakeSafe => matches!(self, Self::TellOthers | Self::MadeSafe | Self::TryAgain),
             Stage::FreeNuts | Stage::Turn => matches!(
                 self,
-                Self::TryAgain | Self::JawBlocked | Self::OutsThenIns | Self::Pins | Self::Eyes
+                Self::MadeSafe
+                    | Self::TryAgain
+                    | Self::JawBlocked
+                    | Self::OutsThenIns
+                    | Self::Pins
+                    | Self::Eyes
             ),
             Stage::CoarseGap => matches!(self, Self::MadeSafe | Self::TryAgain | Self::Handle),
             Stage::JawDrive => matches!(
@@ -55,7 +60,7 @@ impl Caution {
             Stage::Measure => false,
             Stage::CloseOut => matches!(
                 self,
-                Self::TellOthers | Self::TryAgain | Self::Pins | Self::Eyes | Self::CompressedAir
+                Self::MadeSafe | Self::TryAgain | Self::Pins | Self::Eyes | Self::CompressedAir
             ),
         }
     }

@@ -188,13 +188,7 @@ mod tests {
     use crate::units::Unit;
 
     fn enter(pass: usize, station: usize, repeat: usize, text: &str) -> Edit {
-        Edit::Enter {
-            pass,
-            station,
-            repeat,
-            text: text.into(),
-            bare: Unit::Inch,
-        }
+        Edit::enter((pass, station, repeat), text, Unit::Inch)
     }
 
     fn by() -> By {
@@ -214,10 +208,7 @@ mod tests {
     /// Two passes, the first of them read at A.
     fn document() -> Document {
         let mut document = Document::unsaved(press_of_four());
-        let add = Edit::AddPass {
-            turns: Vec::new(),
-            laced: String::new(),
-        };
+        let add = Edit::add_pass([], "");
         document.apply(&add).unwrap();
         document.apply(&enter(0, 0, 0, "0.2500")).unwrap();
         document.apply(&add).unwrap();
@@ -261,25 +252,12 @@ mod tests {
     #[test]
     fn a_nut_and_a_strike_leave_one_and_the_notes_say_who() {
         let mut document = document();
-        let set = Edit::SetNut {
-            pass: Some(0),
-            arm: ArmIndex(1),
-            position: NutPosition(-7),
-        };
+        let set = Edit::set_nut(Some(0), ArmIndex(1), NutPosition(-7));
         let was = document.session().nuts_at(0)[1];
         document.apply(&set).unwrap();
-        let strike = Edit::Strike {
-            pass: 0,
-            station: 0,
-            repeat: 0,
-            struck: crate::splice::Struck::default(),
-        };
+        let strike = Edit::strike((0, 0, 0), crate::splice::Struck::default());
         document.apply(&strike).unwrap();
-        let unstrike = Edit::Unstrike {
-            pass: 0,
-            station: 0,
-            repeat: 0,
-        };
+        let unstrike = Edit::unstrike((0, 0, 0));
         document.apply(&unstrike).unwrap();
         let corrections = &document.session().passes[0].corrections;
         let who = document.session().notes.who.clone();
@@ -302,11 +280,7 @@ mod tests {
         let mut document = document();
         document.apply(&enter(0, 1, 0, "0.2500")).unwrap();
         document.apply(&enter(0, 1, 0, "0.2510")).unwrap();
-        let set = Edit::SetNut {
-            pass: Some(0),
-            arm: ArmIndex(1),
-            position: NutPosition(-7),
-        };
+        let set = Edit::set_nut(Some(0), ArmIndex(1), NutPosition(-7));
         document.apply(&set).unwrap();
         let places = |document: &Document| {
             let corrections = &document.session().passes[0].corrections;
@@ -314,10 +288,7 @@ mod tests {
             (station, corrections.nuts.last().map(|nut| nut.arm.0))
         };
         assert_eq!(places(&document), (Some(1), Some(1)));
-        let add = Edit::AddArm {
-            text: "1".into(),
-            bare: Unit::Inch,
-        };
+        let add = Edit::add_arm("1", Unit::Inch);
         document.apply(&add).unwrap();
         assert_eq!(places(&document), (Some(2), Some(2)));
         // A trace of a station or a nut that is not there is refused.

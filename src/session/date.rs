@@ -2,62 +2,25 @@
 
 use std::fmt;
 
+use jiff::Span;
+use jiff::civil::{Date, date};
+
 use crate::codec::as_text;
 
 /// A day of the Gregorian calendar, written `2026-11-25` (ISO 8601).
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct IsoDate {
-    year: u16,
-    month: u8,
-    day: u8,
-}
+pub struct IsoDate(Date);
 
 impl IsoDate {
-    /// The day's number, 1970-01-01 being 0, in the Gregorian calendar.
-    ///
-    /// Years are counted from March, so that the leap day comes last: 365 days
-    /// a year, a day more every 4th, less every 100th, more every 400th (the
-    /// calendar's own rule, ISO 8601), and (153 m + 2) / 5 days before the
-    /// m-th month after March, rounded down.
+    /// The day's number, 1970-01-01 being 0.
     pub fn day_number(self) -> i64 {
-        let (year, month, day) = (
-            i64::from(self.year),
-            i64::from(self.month),
-            i64::from(self.day),
-        );
-        let (year, month) = match month {
-            1 | 2 => (year - 1, month + 9),
-            later => (year, later - 3),
-        };
-        let days = 365 * year + year.div_euclid(4) - year.div_euclid(100) + year.div_euclid(400);
-        // 719 468 days lie between 0000-03-01 and 1970-01-01.
-        days + (153 * month + 2) / 5 + day - 1 - 719_468
+        self.0.duration_since(date(1970, 1, 1)).as_hours() / 24
     }
 
     /// The day so many days later; none outside the years 1 to 9999.
     pub fn later(self, days: i64) -> Option<Self> {
-        let goal = self.day_number().checked_add(days)?;
-        let (mut low, mut high) = (1_u16, 9_999_u16);
-        let first = |year: u16| Self {
-            year,
-            month: 1,
-            day: 1,
-        };
-        if goal < first(low).day_number() || goal > first(high).day_number() + 364 {
-            return None;
-        }
-        while low < high {
-            let middle = low + (high - low).div_ceil(2);
-            if first(middle).day_number() <= goal {
-                low = middle;
-            } else {
-                high = middle - 1;
-            }
-        }
-        (1..=12)
-            .flat_map(|month| (1..=31).map(move |day| format!("{low:04}-{month:02}-{day:02}")))
-            .filter_map(|text| Self::read(&text))
-            .find(|date| date.day_number() == goal)
+        let there = self.0.checked_add(Span::new().try_days(days).ok()?).ok()?;
+        (there.year() >= 1).then_some(Self(there))
     }
 }
 
@@ -82,33 +45,17 @@ impl IsoDate {
         let mut number = |digits: usize| {
             let part = parts.next()?;
             let plain = part.len() == digits && part.bytes().all(|byte| byte.is_ascii_digit());
-            if plain {
-                part.parse::<u16>().ok()
-            } else {
-                None
-            }
+            plain.then(|| part.parse::<i16>().ok())?
         };
         let (year, month, day) = (number(4)?, number(2)?, number(2)?);
-        if parts.next().is_some() || !(1..=12).contains(&month) {
-            return None;
-        }
-        let leap = year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
-        let days = match month {
-            2 => 28 + u16::from(leap),
-            4 | 6 | 9 | 11 => 30,
-            _ => 31,
-        };
-        (1..=days).contains(&day).then_some(Self {
-            year,
-            month: month as u8,
-            day: day as u8,
-        })
+        let found = Date::new(year, month as i8, day as i8).ok()?;
+        parts.next().is_none().then_some(Self(found))
     }
 }
 
 impl fmt::Display for IsoDate {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{:04}-{:02}-{:02}", self.year, self.month, self.day)
+        write!(f, "{}", self.0)
     }
 }
 

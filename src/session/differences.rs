@@ -217,13 +217,7 @@ mod tests {
         assert_eq!(own.differences(&own.clone()), []);
         let mut theirs = own.clone();
         let read = |session: &mut Session, station, text: &str| {
-            let edit = Edit::Enter {
-                pass: 0,
-                station,
-                repeat: 0,
-                text: text.into(),
-                bare: Unit::Inch,
-            };
+            let edit = Edit::enter((0, station, 0), text, Unit::Inch);
             apply(session, edit);
         };
         read(&mut own, 0, "0.2500");

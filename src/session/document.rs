@@ -128,10 +128,12 @@ mod tests {
     #[test]
     fn what_was_undone_is_gone_after_another_change() {
         let mut document = Document::unsaved(press_of_four());
-        let name = |name: &str| Edit::Set {
-            field: crate::session::Field::PressName,
-            text: name.into(),
-            bare: crate::units::Unit::Inch,
+        let name = |name: &str| {
+            Edit::set(
+                crate::session::Field::PressName,
+                name,
+                crate::units::Unit::Inch,
+            )
         };
         let named = |document: &Document| document.session().press.name.clone();
         document.apply(&name("one")).unwrap();

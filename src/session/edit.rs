@@ -276,6 +276,98 @@ pub enum Edit {
     SetLeftHandThread(bool),
 }
 
+/// A cell of the readings grid: pass, station and repeat, as indices.
+pub type Place = (usize, usize, usize);
+
+impl Edit {
+    /// [`Enter`](Self::Enter).
+    pub fn enter((pass, station, repeat): Place, text: impl Into<String>, bare: Unit) -> Self {
+        Self::Enter {
+            pass,
+            station,
+            repeat,
+            text: text.into(),
+            bare,
+        }
+    }
+
+    /// [`Fill`](Self::Fill), from its first cell on.
+    pub fn fill(
+        (pass, station, repeat): Place,
+        rows: impl IntoIterator<Item = Vec<String>>,
+        bare: Unit,
+    ) -> Self {
+        Self::Fill {
+            pass,
+            station,
+            repeat,
+            rows: rows.into_iter().collect(),
+            bare,
+        }
+    }
+
+    /// [`Strike`](Self::Strike).
+    pub fn strike((pass, station, repeat): Place, struck: Struck) -> Self {
+        Self::Strike {
+            pass,
+            station,
+            repeat,
+            struck,
+        }
+    }
+
+    /// [`Unstrike`](Self::Unstrike).
+    pub fn unstrike((pass, station, repeat): Place) -> Self {
+        Self::Unstrike {
+            pass,
+            station,
+            repeat,
+        }
+    }
+
+    /// [`AddPass`](Self::AddPass).
+    pub fn add_pass(turns: impl IntoIterator<Item = Notches>, laced: impl Into<String>) -> Self {
+        Self::AddPass {
+            turns: turns.into_iter().collect(),
+            laced: laced.into(),
+        }
+    }
+
+    /// [`SetNut`](Self::SetNut).
+    pub fn set_nut(pass: Option<usize>, arm: ArmIndex, position: NutPosition) -> Self {
+        Self::SetNut {
+            pass,
+            arm,
+            position,
+        }
+    }
+
+    /// [`Set`](Self::Set).
+    pub fn set(field: Field, text: impl Into<String>, bare: Unit) -> Self {
+        Self::Set {
+            field,
+            text: text.into(),
+            bare,
+        }
+    }
+
+    /// [`AddArm`](Self::AddArm).
+    pub fn add_arm(text: impl Into<String>, bare: Unit) -> Self {
+        Self::AddArm {
+            text: text.into(),
+            bare,
+        }
+    }
+
+    /// [`AddStation`](Self::AddStation).
+    pub fn add_station(text: impl Into<String>, bare: Unit) -> Self {
+        Self::AddStation {
+            text: text.into(),
+            bare,
+        }
+    }
+}
+
 /// A field set from text.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Field {

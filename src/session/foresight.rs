@@ -111,13 +111,7 @@ mod tests {
 
     fn read(session: &mut Session, pass: usize, readings: [&str; 4]) {
         for (station, text) in readings.into_iter().enumerate() {
-            let edit = Edit::Enter {
-                pass,
-                station,
-                repeat: 0,
-                text: text.into(),
-                bare: Unit::Inch,
-            };
+            let edit = Edit::enter((pass, station, 0), text, Unit::Inch);
             apply(session, edit);
         }
     }

@@ -45,20 +45,8 @@ mod tests {
     fn the_distance_of_the_arms_is_the_press_own() {
         let typed =
             |mm: i64| TypedLength::from_length(Length::from_nm(mm * 1_000_000), Unit::Millimetre);
-        let arm = |mm| Arm {
-            position: typed(mm),
-            notch_effect: typed(1),
-            limits: None,
-            opening_margin: None,
-        };
-        let press = Press {
-            drive: crate::press::JawDrive::default(),
-            left_hand_thread: false,
-            name: String::new(),
-            jaw_length: typed(800),
-            arms: [100, 350, 700].map(arm).to_vec(),
-            nut_travel: None,
-        };
+        let arm = |mm| Arm::new(typed(mm), typed(1));
+        let press = Press::new("", typed(800), [100, 350, 700].map(arm));
         let mut steel = JawAndRods {
             jaw_modulus_gpa: Estimate::exact(200.0),
             jaw_shape: JawShape::Rectangle {

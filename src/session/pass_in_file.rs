@@ -78,7 +78,7 @@ pub struct PassInFile {
         skip_serializing_if = "Option::is_none",
         serialize_with = "maybe_on_one_line"
     )]
-    bare_belt: Option<BareBeltInFile>,
+    bare_belt: Option<RowInFile>,
     // As many as there are readings, so not `bounded`.
     #[serde(
         default,
@@ -94,12 +94,14 @@ pub struct PassInFile {
     corrected_nuts: Vec<CorrectedNutInFile>,
 }
 
-/// The readings of one station. Every cell has its place in `readings`, empty
-/// text where nothing readable stands; the other lists remark on cells by
-/// number, from 1.
-#[derive(Debug, Serialize, Deserialize)]
+/// The readings of one station, or the bare belt, a cell per station. Every cell
+/// has its place in `readings`, empty text where nothing readable stands; the
+/// other lists remark on cells by number, from 1.
+#[derive(Debug, Default, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 struct RowInFile {
+    /// Empty for the bare belt.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
     station: String,
     #[serde(deserialize_with = "bounded")]
     readings: Vec<MaybeLength>,
@@ -115,26 +117,6 @@ struct RowInFile {
         skip_serializing_if = "Vec::is_empty"
     )]
     kept: Vec<KeptInFile>,
-    #[serde(
-        default,
-        deserialize_with = "bounded",
-        skip_serializing_if = "Vec::is_empty"
-    )]
-    unreadable: Vec<UnreadableInFile>,
-}
-
-/// The bare belt, a cell per station, remarked on as in [`RowInFile`].
-#[derive(Debug, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-struct BareBeltInFile {
-    #[serde(deserialize_with = "bounded")]
-    readings: Vec<MaybeLength>,
-    #[serde(
-        default,
-        deserialize_with = "bounded",
-        skip_serializing_if = "Vec::is_empty"
-    )]
-    struck: Vec<StruckInFile>,
     #[serde(
         default,
         deserialize_with = "bounded",
@@ -223,7 +205,8 @@ impl Session {
 impl Pass {
     fn to_file(&self, stations: &[Station]) -> PassInFile {
         let rows = self.rows.iter().zip(stations);
-        let bare_belt = CellsInFile::of(&self.bare_belt);
+        let bare_belt =
+            (!self.bare_belt.is_empty()).then(|| RowInFile::of(&self.bare_belt, String::new()));
         let corrections = &self.corrections;
         let reading = |at: &CorrectedReading| {
             // A sound session has no trace of a station that is not there.
@@ -250,12 +233,10 @@ impl Pass {
             handle: self.handle.clone(),
             walk: self.walk,
             flipped: self.flipped,
-            readings: rows.map(|(cells, at)| RowInFile::of(cells, at)).collect(),
-            bare_belt: (!bare_belt.readings.is_empty()).then_some(BareBeltInFile {
-                readings: bare_belt.readings,
-                struck: bare_belt.struck,
-                unreadable: bare_belt.unreadable,
-            }),
+            readings: rows
+                .map(|(cells, at)| RowInFile::of(cells, at.place.file_text()))
+                .collect(),
+            bare_belt,
             corrected_readings: corrections.readings.iter().filter_map(reading).collect(),
             corrected_nuts: corrections.nuts.iter().map(nut).collect(),
         }
@@ -267,19 +248,11 @@ impl PassInFile {
         // A wrong number of rows is found by the check of the whole session.
         let rows = self.readings.into_iter().enumerate();
         let rows = rows
-            .map(|(row, cells)| cells.read(pass, stations.get(row)))
+            .map(|(row, cells)| cells.of_station(pass, stations.get(row)))
             .collect::<Result<_, _>>()?;
-        let bare_belt = match self.bare_belt {
-            Some(belt) => CellsInFile {
-                readings: belt.readings,
-                struck: belt.struck,
-                kept: Vec::new(),
-                unreadable: belt.unreadable,
-            }
-            .read()
-            .map_err(|reading| Unsound::NoSuchBareReading { pass, reading })?,
-            None => Vec::new(),
-        };
+        let bare_belt = self.bare_belt.unwrap_or_default().cells();
+        let bare_belt =
+            bare_belt.map_err(|reading| Unsound::NoSuchBareReading { pass, reading })?;
         let nowhere = || Unsound::TraceOfNothing { pass };
         let readings = self.corrected_readings.into_iter();
         let nuts = self.corrected_nuts.into_iter();
@@ -342,35 +315,19 @@ impl CorrectedNutInFile {
 }
 
 impl RowInFile {
-    fn of(cells: &[Cell], station: &Station) -> Self {
-        let cells = CellsInFile::of(cells);
-        Self {
-            station: station.place.file_text(),
-            readings: cells.readings,
-            struck: cells.struck,
-            kept: cells.kept,
-            unreadable: cells.unreadable,
-        }
-    }
-
-    fn read(self, pass: usize, station: Option<&Station>) -> Result<Vec<Cell>, Unsound> {
-        let expected = station.map(|station| station.place.file_text());
-        if let Some(expected) = expected.filter(|expected| *expected != self.station) {
+    fn of_station(mut self, pass: usize, at: Option<&Station>) -> Result<Vec<Cell>, Unsound> {
+        let station = std::mem::take(&mut self.station);
+        let expected = at.map(|at| at.place.file_text());
+        if let Some(expected) = expected.filter(|expected| *expected != station) {
             return Err(Unsound::RowOfOtherStation {
                 pass,
                 expected,
-                found: self.station,
+                found: station,
             });
         }
-        let cells = CellsInFile {
-            readings: self.readings,
-            struck: self.struck,
-            kept: self.kept,
-            unreadable: self.unreadable,
-        };
-        let mut cells = cells.read().map_err(|reading| Unsound::NoSuchReading {
+        let mut cells = self.cells().map_err(|reading| Unsound::NoSuchReading {
             pass,
-            station: self.station,
+            station,
             reading,
         })?;
         // Nothing in memory keeps empty cells at the end of a row.
@@ -379,40 +336,27 @@ impl RowInFile {
         }
         Ok(cells)
     }
-}
 
-/// Cells and the remarks on them.
-#[derive(Default)]
-struct CellsInFile {
-    readings: Vec<MaybeLength>,
-    struck: Vec<StruckInFile>,
-    kept: Vec<KeptInFile>,
-    unreadable: Vec<UnreadableInFile>,
-}
-
-impl CellsInFile {
-    fn of(cells: &[Cell]) -> Self {
-        let mut apart = Self::default();
+    fn of(cells: &[Cell], station: String) -> Self {
+        let mut apart = Self {
+            station,
+            ..Self::default()
+        };
         for (cell, reading) in cells.iter().zip(1..) {
             let typed = cell.reading().map(|reading| reading.typed.clone());
             apart.readings.push(MaybeLength(typed));
             match cell {
                 Cell::Empty => {}
                 Cell::Reading(Reading { struck, kept, .. }) => {
-                    apart
-                        .struck
-                        .extend(struck.clone().map(|Struck { by, why }| StruckInFile {
-                            reading,
-                            by,
-                            why,
-                        }));
-                    apart
-                        .kept
-                        .extend(kept.clone().map(|Kept { by, doubt }| KeptInFile {
-                            reading,
-                            by,
-                            doubt,
-                        }));
+                    let struck =
+                        struck
+                            .clone()
+                            .map(|Struck { by, why }| StruckInFile { reading, by, why });
+                    apart.struck.extend(struck);
+                    let kept =
+                        kept.clone()
+                            .map(|Kept { by, doubt }| KeptInFile { reading, by, doubt });
+                    apart.kept.extend(kept);
                 }
                 Cell::Unreadable(text) => apart.unreadable.push(UnreadableInFile {
                     reading,
@@ -425,7 +369,7 @@ impl CellsInFile {
 
     /// The cells with the remarks on them; the number of a reading that is
     /// remarked on and not there, if there is one.
-    fn read(self) -> Result<Vec<Cell>, usize> {
+    fn cells(self) -> Result<Vec<Cell>, usize> {
         let cell = |MaybeLength(typed)| match typed {
             Some(typed) => Cell::Reading(Reading::new(typed)),
             None => Cell::Empty,

@@ -256,7 +256,7 @@ impl Session {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::press::{Arm, JawDrive, NutLimits, NutPosition, Press};
+    use crate::press::{Arm, NutLimits, NutPosition, Press};
     use crate::session::{Document, Edit, Field};
     use crate::units::{Length, Sign, TypedLength, Unit};
 
@@ -266,34 +266,17 @@ mod tests {
 
     /// A press of arms 12 in apart with one pass of these readings.
     fn session(readings: &[&str], changes: &[Edit]) -> Session {
-        let arm = |index: usize| Arm {
-            position: typed(&format!("{}", 6 + 12 * index)),
-            notch_effect: typed("0.004"),
-            limits: None,
-            opening_margin: None,
-        };
-        let press = Press {
-            name: String::new(),
-            jaw_length: typed(&format!("{}", 12 * readings.len())),
-            arms: (0..readings.len()).map(arm).collect(),
-            nut_travel: None,
-            drive: JawDrive::default(),
-            left_hand_thread: false,
-        };
+        let arm = |index: usize| Arm::new(typed(&format!("{}", 6 + 12 * index)), typed("0.004"));
+        let press = Press::new(
+            "",
+            typed(&format!("{}", 12 * readings.len())),
+            (0..readings.len()).map(arm),
+        );
         let mut document = Document::unsaved(Session::new(String::new(), Unit::Inch, press));
         let rows = readings.iter().map(|text| vec![(*text).to_owned()]);
         let first = [
-            Edit::AddPass {
-                turns: Vec::new(),
-                laced: String::new(),
-            },
-            Edit::Fill {
-                pass: 0,
-                station: 0,
-                repeat: 0,
-                rows: rows.collect(),
-                bare: Unit::Inch,
-            },
+            Edit::add_pass([], ""),
+            Edit::fill((0, 0, 0), rows, Unit::Inch),
         ];
         for edit in first.iter().chain(changes) {
             document.apply(edit).unwrap();
@@ -312,11 +295,7 @@ mod tests {
     }
 
     fn set(field: Field, text: &str) -> Edit {
-        Edit::Set {
-            field,
-            text: text.into(),
-            bare: Unit::Inch,
-        }
+        Edit::set(field, text, Unit::Inch)
     }
 
     fn search(session: &Session) -> Result<Searched, PlanningProblem> {
@@ -369,11 +348,7 @@ mod tests {
     fn no_nut_is_turned_beyond_what_a_position_may_be() {
         // B is thin by 0.0320 in, eight notches of 0.004 in; from 198 it may go
         // out by two only, to 200. The rest is left to A: in by six.
-        let at = |notches: i32| Edit::SetNut {
-            pass: Some(0),
-            arm: ArmIndex(1),
-            position: NutPosition(notches),
-        };
+        let at = |notches: i32| Edit::set_nut(Some(0), ArmIndex(1), NutPosition(notches));
         let far = check(&["0.2820", "0.2500"], &[at(198)], &[-6, 2], 0.0);
         assert_eq!((far.bounds[1].least, far.bounds[1].most), (-6, 2));
         let far = check(&["0.2500", "0.2820"], &[at(-198)], &[6, -2], 0.0);

@@ -1,6 +1,6 @@
 //! What the tests of the visit share.
 
-use crate::press::{Arm, JawDrive, Notches, Press};
+use crate::press::{Arm, Notches, Press};
 use crate::units::{Sign, TypedLength, Unit};
 
 use super::{Edit, Hands, PathState, Session, Stage, StepId};
@@ -8,20 +8,8 @@ use super::{Edit, Hands, PathState, Session, Stage, StepId};
 /// A press of four arms, nothing done yet.
 pub(super) fn press_of_four() -> Session {
     let inch = |text: &str| TypedLength::parse(text, Unit::Inch, Sign::None).unwrap();
-    let arm = |at: &str| Arm {
-        position: inch(at),
-        notch_effect: inch("0.004"),
-        limits: None,
-        opening_margin: None,
-    };
-    let press = Press {
-        name: String::new(),
-        jaw_length: inch("48"),
-        arms: ["6", "18", "30", "42"].map(arm).into(),
-        nut_travel: None,
-        drive: JawDrive::default(),
-        left_hand_thread: false,
-    };
+    let arm = |at: &str| Arm::new(inch(at), inch("0.004"));
+    let press = Press::new("", inch("48"), ["6", "18", "30", "42"].map(arm));
     Session::new(String::new(), Unit::Inch, press)
 }
 
@@ -57,22 +45,17 @@ pub(super) fn skip(session: &mut Session, steps: &[StepId]) {
 
 /// Opens a pass after turns.
 pub(super) fn lace(session: &mut Session, turns: &[i32]) {
-    let edit = Edit::AddPass {
-        turns: turns.iter().copied().map(Notches).collect(),
-        laced: String::new(),
-    };
+    let edit = Edit::add_pass(turns.iter().copied().map(Notches), "");
     apply(session, edit);
 }
 
 /// Reads the last pass.
 pub(super) fn read(session: &mut Session, readings: [&str; 4]) {
-    let edit = Edit::Fill {
-        pass: session.passes.len() - 1,
-        station: 0,
-        repeat: 0,
-        rows: readings.map(|text| vec![text.to_owned()]).into(),
-        bare: Unit::Inch,
-    };
+    let edit = Edit::fill(
+        (session.passes.len() - 1, 0, 0),
+        readings.map(|text| vec![text.to_owned()]),
+        Unit::Inch,
+    );
     apply(session, edit);
 }
 

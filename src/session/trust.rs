@@ -3,9 +3,9 @@
 
 use crate::splice::{
     BeltVariation, Budget, Cell, Drift, DriftProblem, FlipProblem, FlipStation, FlipTest,
-    GaugeShare, LacedAgain, LacedAlike, LacingStudy, LacingStudyProblem, LevelStanding,
-    MeanVariance, Measured, Misfit, Pooled, Profile, Sample, Scatter, Shape, StationMean,
-    StudiedOn, TimedReading, Walk, misfits, station_budgets,
+    GaugeShare, LacedAgain, LacedAlike, LacingStudy, LevelStanding, MeanVariance, Measured, Misfit,
+    Pooled, Profile, Sample, Scatter, Shape, StationMean, StudiedOn, TimedReading, Walk, misfits,
+    station_budgets,
 };
 
 use super::{KnownScatter, Pass, Session};
@@ -119,13 +119,8 @@ impl Session {
 
     /// Reckons a check by lacings that nothing was turned between, read at the
     /// arms: `readings[arm][lacing][knuckle][repeat]`, in nanometres.
-    ///
-    /// # Errors
-    /// See [`LacingStudyProblem`].
-    pub fn study_lacings(
-        &self,
-        readings: &[Vec<Vec<Vec<f64>>>],
-    ) -> Result<LacingStudy, LacingStudyProblem> {
+    /// None where they are no such table.
+    pub fn study_lacings(&self, readings: &[Vec<Vec<Vec<f64>>>]) -> Option<LacingStudy> {
         let jaw = self.press.jaw_length.length().nm_f64();
         let arms = self.press.arm_positions_nm().into_iter();
         let along: Vec<f64> = arms.map(|at| at / jaw).collect();

@@ -104,11 +104,7 @@ mod tests {
         let arm = Some(ArmIndex(2));
         let limits = Some(limits);
         apply(&mut session, Edit::SetLimits { arm, limits });
-        let margin = Edit::Set {
-            field: Field::OpeningMargin(ArmIndex(1)),
-            text: "0.010".into(),
-            bare: Unit::Inch,
-        };
+        let margin = Edit::set(Field::OpeningMargin(ArmIndex(1)), "0.010", Unit::Inch);
         apply(&mut session, margin);
         session
     }

@@ -5,27 +5,6 @@ use super::laced_again::without_tilt;
 use super::{Scatter, ScatterSource};
 use crate::stats::{Component, Squares, TwoWay, mean};
 
-/// Why a check cannot be reckoned.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum LacingStudyProblem {
-    /// There must be two arms or more.
-    Arms(usize),
-    /// There must be two lacings or more.
-    Lacings(usize),
-    /// There must be two knuckles or more at an arm.
-    Knuckles(usize),
-    /// There must be one reading or more of a knuckle.
-    Readings(usize),
-    /// An arm and lacing with other counts than the first, or with something
-    /// that is no number.
-    Unequal {
-        /// The arm, from 0.
-        arm: usize,
-        /// The lacing, from 0.
-        lacing: usize,
-    },
-}
-
 /// What a check is reckoned with besides its readings.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct StudiedOn<'a> {
@@ -72,15 +51,13 @@ impl LacingStudy {
     ///
     /// gauge: g^2; knuckle: g^2 + R k^2; lacing: g^2 + R k^2 + K R l^2.
     ///
-    /// # Errors
-    /// See [`LacingStudyProblem`].
     /// With g^2 that of `on` where R is one. The lacing mean square is that of
     /// the interaction of arms and lacings without each lacing's tilt; of two
     /// arms, that of the interaction, less what the tilt of `on` makes of it.
-    pub fn of(
-        readings: &[Vec<Vec<Vec<f64>>>],
-        on: &StudiedOn<'_>,
-    ) -> Result<Self, LacingStudyProblem> {
+    ///
+    /// None of fewer than two arms, lacings or knuckles, of no reading, of
+    /// unequal counts, or of what is no number within a kilometre.
+    pub fn of(readings: &[Vec<Vec<Vec<f64>>>], on: &StudiedOn<'_>) -> Option<Self> {
         let counts = counts(readings)?;
         let (mut within, mut between) = (0.0, 0.0);
         let mut cells: Vec<Vec<Vec<f64>>> = Vec::with_capacity(counts.arms);
@@ -124,13 +101,11 @@ impl LacingStudy {
         let lacing = if found.dof > 0.0 {
             found
         } else {
-            // `counts` has made the table balanced.
-            let unequal = LacingStudyProblem::Unequal { arm: 0, lacing: 0 };
             let singles: Vec<Vec<Vec<f64>>> = means
                 .iter()
                 .map(|row| row.iter().map(|mean| vec![*mean]).collect())
                 .collect();
-            let interaction = TwoWay::of(&singles).ok_or(unequal)?.interaction;
+            let interaction = TwoWay::of(&singles)?.interaction;
             let tilt = tilt_variance(on.along, on.tilt_nm) * interaction.dof;
             Squares {
                 sum: (interaction.sum - tilt).max(0.0),
@@ -146,7 +121,7 @@ impl LacingStudy {
         if read_once {
             study.gauge = None;
         }
-        Ok(study)
+        Some(study)
     }
 
     fn from_squares(
@@ -200,47 +175,23 @@ struct Counts {
     repeats: usize,
 }
 
-fn counts(readings: &[Vec<Vec<Vec<f64>>>]) -> Result<Counts, LacingStudyProblem> {
-    let first_arm = readings.first();
-    let first_site = first_arm.and_then(|arm| arm.first());
-    let first_knuckle = first_site.and_then(|site| site.first());
+/// The counts of a table that is balanced and large enough.
+fn counts(readings: &[Vec<Vec<Vec<f64>>>]) -> Option<Counts> {
+    let first_arm = readings.first()?;
+    let first_site = first_arm.first()?;
     let counts = Counts {
         arms: readings.len(),
-        lacings: first_arm.map_or(0, Vec::len),
-        knuckles: first_site.map_or(0, Vec::len),
-        repeats: first_knuckle.map_or(0, Vec::len),
+        lacings: first_arm.len(),
+        knuckles: first_site.len(),
+        repeats: first_site.first()?.len(),
     };
-    if counts.arms < 2 {
-        return Err(LacingStudyProblem::Arms(counts.arms));
-    }
-    if counts.lacings < 2 {
-        return Err(LacingStudyProblem::Lacings(counts.lacings));
-    }
-    if counts.knuckles < 2 {
-        return Err(LacingStudyProblem::Knuckles(counts.knuckles));
-    }
-    if counts.repeats < 1 {
-        return Err(LacingStudyProblem::Readings(counts.repeats));
-    }
-    for (index, arm) in readings.iter().enumerate() {
-        if arm.len() != counts.lacings {
-            return Err(LacingStudyProblem::Unequal {
-                arm: index,
-                lacing: arm.len().min(counts.lacings),
-            });
-        }
-        for (lacing, site) in arm.iter().enumerate() {
-            let usable = |value: &f64| value.is_finite() && value.abs() < 1e12;
-            let equal = site.len() == counts.knuckles
-                && site
-                    .iter()
-                    .all(|knuckle| knuckle.len() == counts.repeats && knuckle.iter().all(usable));
-            if !equal {
-                return Err(LacingStudyProblem::Unequal { arm: index, lacing });
-            }
-        }
-    }
-    Ok(counts)
+    let usable = |knuckle: &Vec<f64>| {
+        knuckle.len() == counts.repeats && knuckle.iter().all(|value| value.abs() < 1e12)
+    };
+    let equal = |site: &Vec<Vec<f64>>| site.len() == counts.knuckles && site.iter().all(usable);
+    let balanced = |arm: &Vec<Vec<Vec<f64>>>| arm.len() == counts.lacings && arm.iter().all(equal);
+    let enough = counts.arms.min(counts.lacings).min(counts.knuckles) >= 2 && counts.repeats >= 1;
+    (enough && readings.iter().all(balanced)).then_some(counts)
 }
 
 /// The mean, reckoned from the first value so that a common offset costs no

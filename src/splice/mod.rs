@@ -36,10 +36,10 @@ pub use drift::{Drift, DriftProblem, TimedReading};
 pub use flip::{EvenPart, FlipProblem, FlipStation, FlipTest, OddPart};
 pub use gauge::{
     GAUGE_PRESETS, GaugeFitness, GaugeKind, GaugePreset, GaugeShare, GaugeStudy, Interaction,
-    PublishedIn, SPREAD_OF_READINGS, StudyMethod, StudyProblem, StudyTable, gauge_that_would_do,
+    PublishedIn, SPREAD_OF_READINGS, StudyMethod, StudyTable, gauge_that_would_do,
 };
 pub use laced_again::{LacedAgain, LacedAlike};
-pub use lacing_study::{LacingStudy, LacingStudyProblem, StudiedOn};
+pub use lacing_study::{LacingStudy, StudiedOn};
 pub use level::LevelStanding;
 pub use measure_again::{
     Again, ENOUGH, Judging, ReadStation, Settling, Unsettled, Verdict, settling,

@@ -61,17 +61,17 @@ pub enum Cell {
 
 impl Cell {
     /// What a cell for a thickness within the limits of `quantity` holds after
-    /// this text was typed into it; a bare number is taken in the unit `bare`.
+    /// this text was typed into it.
     pub fn typed(quantity: LengthQuantity, text: &str, bare: Unit) -> Self {
-        let text = text.trim();
-        if text.is_empty() {
-            return Self::Empty;
-        }
-        match TypedLength::parse(text, bare, Sign::None) {
-            Ok(typed) if quantity.check(typed.length()).is_ok() => {
+        match (
+            text.trim(),
+            TypedLength::parse(text.trim(), bare, Sign::None),
+        ) {
+            ("", _) => Self::Empty,
+            (_, Ok(typed)) if quantity.check(typed.length()).is_ok() => {
                 Self::Reading(Reading::new(typed))
             }
-            _ => Self::Unreadable(text.to_owned()),
+            (text, _) => Self::Unreadable(text.to_owned()),
         }
     }
 

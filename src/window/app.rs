@@ -20,6 +20,7 @@ use super::outlook::Outlook;
 use super::pacing;
 use super::preferences::Preferences;
 use super::shop::ShopDesk;
+use super::start::Surroundings;
 use super::state::shop::ShopView;
 use super::state::{Dialog, ViewState};
 use super::theme::{self, GAP, Palette};
@@ -31,26 +32,6 @@ const PLACED: u8 = 4;
 
 /// Frames after which the renderer is taken to work.
 const PROVEN: u64 = 2;
-
-/// What the window may use of the machine it runs on.
-#[derive(Debug, Clone)]
-pub struct Surroundings {
-    /// Where preferences and work kept aside go; without, neither is kept.
-    pub folders: Option<Folders>,
-    /// Whether the desktop's file dialogs may be used; without, paths are
-    /// typed.
-    pub dialogs: bool,
-}
-
-impl Surroundings {
-    /// The user's own folders and desktop.
-    pub fn of_user() -> Self {
-        Self {
-            folders: Folders::of_user(),
-            dialogs: true,
-        }
-    }
-}
 
 /// The window.
 pub struct App {

@@ -44,10 +44,7 @@ impl App {
             edit,
             Edit::Enter { .. } | Edit::Fill { .. } | Edit::SetWalk { .. }
         );
-        let add = Edit::AddPass {
-            turns: Vec::new(),
-            laced: String::new(),
-        };
+        let add = Edit::add_pass([], "");
         (reads && self.session().passes.is_empty()).then(|| Edit::Together(vec![add, edit.clone()]))
     }
 }

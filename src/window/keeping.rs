@@ -80,10 +80,7 @@ impl App {
         let turning = self.view.turn_card.as_ref()?.turning();
         let edit = match turning.purpose {
             _ if turns.is_empty() => return None,
-            Purpose::Splice => Edit::AddPass {
-                turns,
-                laced: String::new(),
-            },
+            Purpose::Splice => Edit::add_pass(turns, ""),
             Purpose::CoarseGap => self.session().coarse_gap_turned(&turns),
         };
         self.session().edited(&edit).ok()

@@ -170,9 +170,9 @@ fn cautions(ui: &mut Ui, scene: &Scene<'_>) {
     let strip = Frame::new()
         .fill(scene.palette.caution_back)
         .inner_margin(Margin::symmetric(12, 5));
-    Panel::bottom("cautions")
-        .frame(strip)
-        .show(ui, |ui| views::turning::safety::cautions(ui, scene));
+    Panel::bottom("cautions").frame(strip).show(ui, |ui| {
+        views::turning::safety::cautions(ui, scene, scene.view.visit.steps_on_show());
+    });
 }
 
 /// The space around a column.

@@ -47,7 +47,7 @@ mod what_if;
 mod worker;
 mod zoom;
 
-pub use app::{App, Surroundings};
+pub use app::App;
 pub use no_window::tell_desktop;
 pub use preferences::Preferences;
-pub use start::{StartError, graphics, run};
+pub use start::{StartError, Surroundings, graphics, run};

@@ -5,7 +5,7 @@ use std::sync::{Arc, Mutex, PoisonError};
 
 use eframe::egui_wgpu::{WgpuConfiguration, WgpuSetup};
 
-use crate::press::{Arm, JawDrive, Press, customary};
+use crate::press::{Arm, Press, customary};
 use crate::session::Session;
 use crate::store::{self, Folders, Renderer, RendererMemory, SampleSession};
 use crate::units::{Length, TypedLength, Unit};
@@ -28,6 +28,26 @@ impl std::fmt::Display for StartError {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         match self {
             Self::NoDisplay(cause) | Self::NoRenderer(cause) => f.write_str(cause),
+        }
+    }
+}
+
+/// What the window may use of the machine it runs on.
+#[derive(Debug, Clone)]
+pub struct Surroundings {
+    /// Where preferences and work kept aside go; without, neither is kept.
+    pub folders: Option<Folders>,
+    /// Whether the desktop's file dialogs may be used; without, paths are
+    /// typed.
+    pub dialogs: bool,
+}
+
+impl Surroundings {
+    /// The user's own folders and desktop.
+    pub fn of_user() -> Self {
+        Self {
+            folders: Folders::of_user(),
+            dialogs: true,
         }
     }
 }
@@ -194,20 +214,13 @@ pub(super) fn sample_session(sample: SampleSession) -> Session {
     sample.session().unwrap_or_else(|_| {
         let mm =
             |mm: i64| TypedLength::from_length(Length::from_nm(mm * 1_000_000), Unit::Millimetre);
-        let arm = |position| Arm {
-            position: mm(position),
-            notch_effect: TypedLength::from_length(customary::NOTCH_EFFECT, Unit::Millimetre),
-            limits: None,
-            opening_margin: None,
+        let arm = |position| {
+            Arm::new(
+                mm(position),
+                TypedLength::from_length(customary::NOTCH_EFFECT, Unit::Millimetre),
+            )
         };
-        let press = Press {
-            name: String::new(),
-            jaw_length: mm(1_200),
-            arms: vec![arm(300), arm(900)],
-            nut_travel: None,
-            drive: JawDrive::default(),
-            left_hand_thread: false,
-        };
+        let press = Press::new("", mm(1_200), vec![arm(300), arm(900)]);
         Session::new(String::new(), Unit::Millimetre, press)
     })
 }

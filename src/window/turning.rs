@@ -154,10 +154,7 @@ impl App {
     /// Opens the next pass, the nuts turned so before it is laced; whether it
     /// could be.
     pub(super) fn open_pass(&mut self, turns: Vec<Notches>, now: f64) -> bool {
-        let edit = Edit::AddPass {
-            turns: turns.clone(),
-            laced: String::new(),
-        };
+        let edit = Edit::add_pass(turns.clone(), "");
         let safe = self.session().made_safe_now();
         match self.document.apply(&edit) {
             Ok(_) => {

@@ -63,20 +63,6 @@ algo falló; una pasada fuera de la tolerancia no es una falla.
 
 Primero van el manual de la máquina, las normas locales y el personal calificado."
     }
-    help_doctor {
-        en: "\
-jawtrue doctor
-
-Prints what whoever helps will ask: version and formats, system, display,
-graphics, folders with what is free there, the clock, and the program's log.
-Nothing of any session is in it. Send it with: jawtrue doctor > doctor.txt",
-        es: "\
-jawtrue doctor
-
-Imprime lo que preguntará quien ayude: versión y formatos, sistema, pantalla,
-gráficos, carpetas con lo que queda libre, el reloj y el registro del programa.
-No contiene nada de ninguna sesión. Para enviarlo: jawtrue doctor > doctor.txt"
-    }
     help_shop {
         en: "\
 jawtrue shop FOLDER [--json]

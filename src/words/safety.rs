@@ -1,6 +1,6 @@
 //! The cautions, and how the press is made safe before hands go in.
 
-use crate::session::{Caution, Mark, SafeGroup};
+use crate::session::{Caution, Mark, SafeGroup, Stage};
 
 use super::Language;
 
@@ -23,6 +23,24 @@ impl Language {
             self.common_practice().to_owned()
         } else {
             rules.join("; ")
+        }
+    }
+
+    /// What to beware of at the work of a stage, in few words, and what comes
+    /// before that.
+    pub fn cautions_of(self, stage: Stage) -> String {
+        let cautions = Caution::ALL.into_iter().filter(|it| it.is_for(stage));
+        let said = cautions.map(|it| match (it, stage) {
+            (Caution::Pins, Stage::TestLace | Stage::Relace) => self.pins_for_test(),
+            (Caution::Pins, Stage::CloseOut) => self.pins_for_work(),
+            _ => self.caution_short(it),
+        });
+        let said: Vec<&str> = said.collect();
+        let manual = self.cautions_manual_first();
+        // Where the press is made safe the steps say it all.
+        match said.is_empty() || stage == Stage::MakeSafe {
+            true => manual.to_owned(),
+            false => format!("{}. {manual}", said.join("; ")),
         }
     }
 
@@ -59,7 +77,7 @@ names! {
     pub caution_short(Caution) {
         TellOthers { en: "tell those affected", es: "avise a los afectados" }
         MadeSafe { en: "locked out and tried", es: "con candado y probado" }
-        TryAgain { en: "check the lock, try again", es: "revise el candado, pruebe otra vez" }
+        TryAgain { en: "after a break, try again", es: "tras una pausa, pruebe otra vez" }
         JawBlocked { en: "jaw open and blocked", es: "mordaza abierta y bloqueada" }
         OutsThenIns { en: "OUT first, then IN", es: "primero ABRIR, luego CERRAR" }
         Pins { en: "pins out", es: "chavetas fuera" }
@@ -83,6 +101,8 @@ names! {
 }
 
 texts! {
+    pins_for_test { en: "pins as the manual says", es: "chavetas como dice el manual" }
+    pins_for_work { en: "a pin in every nut", es: "una chaveta en cada tuerca" }
     caution_shortest { en: "Locked out and tried? Jaw open and blocked, pins out.", es: "¿Con candado y probado? Mordaza abierta y bloqueada, chavetas fuera." }
     // In one or two lines, wherever turns are shown.
     caution_heading { en: "Before every turn, every time:", es: "Antes de cada giro, siempre:" }
@@ -93,7 +113,7 @@ texts! {
 
     // In full.
     cautions_title { en: "Cautions", es: "Precauciones" }
-    cautions_manual_first { en: "The machine's manual, local codes and qualified people come before everything here.", es: "El manual de la máquina, las normas locales y el personal calificado van antes que todo lo que se dice aquí." }
+    cautions_manual_first { en: "The machine's manual, local codes and qualified people come first.", es: "Primero van el manual, las normas locales y el personal calificado." }
     common_practice { en: "common practice, no source", es: "práctica común, sin fuente" }
 
     // Who signs.
@@ -104,8 +124,7 @@ texts! {
     // Made safe, before hands go in.
     made_safe_title { en: "Before hands go in: is the press made safe?", es: "Antes de meter las manos: ¿está asegurada la prensa?" }
     made_safe_then(turns, ways) { en: "Then turn: {turns} ({ways})", es: "Luego gire: {turns} ({ways})" }
-    made_safe_why_again { en: "Power was on for lacing, so this is asked again. Check off each item only when it is done.", es: "Para engrapar hubo corriente, por eso se pregunta de nuevo. Marque cada cosa solo cuando esté hecha." }
-    made_safe_why_first { en: "Asked every time before hands go in. Check off each item only when it is done.", es: "Se pregunta cada vez antes de meter las manos. Marque cada cosa solo cuando esté hecha." }
+    made_safe_why { en: "Asked every time before hands go in: lacing needs power. Check off each item only when it is done.", es: "Se pregunta cada vez antes de meter las manos: para engrapar hay corriente. Marque cada cosa solo cuando esté hecha." }
     made_safe_still { en: "What is checked was done during this stop. After a break or a shift change, make sure of each again.", es: "Lo marcado se hizo en esta misma parada. Después de una pausa o un cambio de turno, revise cada cosa otra vez." }
     not_on_this_press { en: "Not on this press", es: "Esta prensa no lo tiene" }
     absent_means { en: "Only where the press has nothing of the kind. It is recorded with your name.", es: "Solo si la prensa no tiene nada parecido. Queda registrado con su nombre." }

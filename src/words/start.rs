@@ -9,10 +9,10 @@ texts! {
 
     // The card of later starts.
     welcome_title { en: "What would you like to do?", es: "¿Qué quiere hacer?" }
-    welcome_what { en: "Type what you measure on a test piece; Jawtrue says which castle nuts to turn, how far and which way.", es: "Escriba lo que mide en una pieza de prueba; Jawtrue dice qué tuercas castillo girar, cuánto y hacia dónde." }
     go_on_with(file) { en: "▶ Go on with {file}", es: "▶ Seguir con {file}" }
-    last_visit(when, pass, stands) { en: "visit of {when}, pass {pass}, {stands}", es: "visita del {when}, pasada {pass}, {stands}" }
+    last_visit(when, pass, stands) { en: "Visit of {when}, pass {pass}: {stands}", es: "Visita del {when}, pasada {pass}: {stands}" }
     last_locked_out { en: "Noted as locked out, and nothing laced since: see whether the lock is still on.", es: "Anotada con candado y sin engrapar desde entonces: vea si el candado sigue puesto." }
+    last_not_locked_out { en: "Not noted as locked out: make it safe before hands go in.", es: "No figura con candado: asegúrela antes de meter las manos." }
     look_at_example { en: "Look at the example (Esc)", es: "Ver el ejemplo (Esc)" }
 
     // A new session.
@@ -26,7 +26,7 @@ texts! {
         es: "Cuántos brazos: debe ser un número entero de {least} a {most}; aquí es «{found}»."
     }
     arms_stand { en: "How they are given", es: "Cómo se indican" }
+    arms_from_left_end { en: "To the center of each arm, from the jaw's left end, as the operator sees it.", es: "Hasta el centro de cada brazo, desde la izquierda de la mordaza, como la ve el operador." }
     arms_even_hint { en: "From the jaw's left end, as the operator sees it. Leave both empty if the arms share the jaw evenly.", es: "Desde la izquierda de la mordaza, como la ve el operador. Deje vacíos los dos si los brazos se reparten parejo." }
-    evenly_until_typed { en: "drawn evenly until lengths are typed", es: "dibujados parejo hasta que se escriban las medidas" }
     sketch_of_jaw(arms) { en: "The jaw with {arms} arms", es: "La mordaza con {arms} brazos" }
 }

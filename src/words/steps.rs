@@ -83,7 +83,7 @@ names! {
         SprocketNutsSnug { en: "Too loose and that end lags; too tight and it binds.", es: "Flojos, ese lado se atrasa; muy apretados, se frena." }
         DriveNoted { en: "A part that is missing or new can be why one end of the jaw lags.", es: "Una parte que falta o es nueva puede ser la razón de que un lado se atrase." }
         PinsForTest { en: "The manual decides that, not this program.", es: "Eso lo decide el manual, no este programa." }
-        ClearForTest | ClearForRelace { en: "From here on the press can move.", es: "Desde aquí la prensa puede moverse." }
+        ClearForTest | ClearForRelace { en: "Lacing needs power.", es: "Para engrapar hace falta corriente." }
         TestPieceLaced { en: "Only the full width loads the whole jaw the way work does.", es: "Solo el ancho completo carga toda la mordaza como en el trabajo." }
         TestPieceMarked | RelaceMarked { en: "You measure it where each tie rod passes.", es: "Se mide donde pasa cada tirante." }
         ReadTogether { en: "One alone measures differently from the pair; mixed, they make a spread that is not there.", es: "Uno solo mide distinto que el par; mezclados hacen una diferencia que no existe." }
@@ -101,34 +101,33 @@ names! {
     /// What to watch for.
     step_watch(Step) {
         OthersTold { en: "Crew, next shift, anyone waiting for a splice.", es: "El equipo, el turno que sigue y quien espera un empalme." }
-        PowerOff { en: "There may be more than one supply: electric, air, hydraulic.", es: "Puede haber más de una alimentación: eléctrica, aire, hidráulica." }
-        LockedOut { en: "Your own lock, the key in your own pocket; everyone who works on it hangs their own.", es: "Su propio candado y la llave en su bolsillo; cada persona que trabaja en la prensa pone el suyo." }
-        PressureReleased { en: "The pressure gauge reads zero, or what it holds is blocked as the manual says. Air tanks, hydraulics and springs keep pressure for a long time.", es: "El manómetro marca cero, o la fuerza que queda está bloqueada como dice el manual. Tanques de aire, hidráulica y resortes guardan presión mucho tiempo." }
-        Tried { en: "Everyone clear before you try. After a break or a shift change, try again.", es: "Todos lejos de la prensa antes de probar. Después de una pausa o un cambio de turno, pruebe otra vez." }
-        JawAtStroke { en: "Whether that needs power, and when it is cut off, the manual says. An open, blocked jaw is for turning nuts, not for this.", es: "El manual dice si para eso hace falta corriente y cuándo se corta. La mordaza abierta y bloqueada es para girar tuercas, no para esto." }
+        PowerOff { en: "There may be more than one supply: electric, air, hydraulic.", es: "Puede haber varias: eléctrica, aire, hidráulica." }
+        LockedOut { en: "Everyone hangs their own, the key in their own pocket.", es: "Cada quien el suyo, con la llave en su propio bolsillo." }
+        PressureReleased { en: "Gauge at zero. Tanks and springs keep pressure for long.", es: "Manómetro en cero. Tanques y resortes guardan presión." }
+        Tried { en: "Everyone clear first. After a break or a shift change, try again.", es: "Primero todos lejos. Después de una pausa o un cambio de turno, pruebe otra vez." }
+        JawAtStroke { en: "The manual says whether that needs power. An open, blocked jaw is for turning nuts, not for this.", es: "El manual dice si hace falta corriente. La mordaza abierta y bloqueada es para girar tuercas, no para esto." }
         HeldAtStroke { en: "No way in the manual to block it there? Then no hand goes in: measure as the manual says.", es: "¿El manual no dice cómo bloquearla ahí? Entonces no meta la mano: mida como dice el manual." }
-        NutsMarked { en: "Hands go in for this only once it is locked out and tried. Paint or a scribed line; oil takes chalk off.", es: "Meta las manos para esto solo con candado puesto y probado. Pintura o una raya grabada; el aceite borra el gis." }
+        NutsMarked { en: "Hands go in only once it is locked out and tried. Paint or a scribed line; oil takes chalk off.", es: "Manos adentro solo con candado puesto y probado. Pintura o una raya grabada; el aceite borra el gis." }
         PinsOut { en: "Eye protection. Count them: just as many go back in. Replace bent ones.", es: "Use protección de ojos. Cuéntelas: las mismas deben volver. Cambie las dobladas." }
         NutsFree { en: "If one will not come free, note it here; under Press and visit give it limits that leave it where it is.", es: "Si una no se suelta, anótelo aquí; en Prensa y visita póngale límites que la dejen donde está." }
         NutsFlush { en: "Count the notches on the way and note them: that is where the nut was.", es: "Cuente las ranuras del recorrido y anótelas: ahí estaba la tuerca." }
-        GapMeasured { en: "Blocked there as the manual says; if the jaw creeps, stop and tell whoever looks after the press.", es: "Bloqueada ahí como dice el manual; si la mordaza se mueve, pare y avise al responsable de la prensa." }
-        GapEven { en: "The common handle moves all arms at once, a nut only its own arm. Move the handle only as the manual says. Measure again afterwards.", es: "La manija común mueve todos los brazos; una tuerca, solo el suyo. Mueva la manija solo como dice el manual. Mida otra vez después." }
+        GapMeasured { en: "Blocked there; if the jaw creeps, stop and tell whoever looks after the press.", es: "Bloqueada ahí; si la mordaza se mueve, pare y avise al responsable de la prensa." }
+        GapEven { en: "The handle moves all arms, a nut only its own. Move the handle only as the manual says; then measure again.", es: "La manija mueve todos los brazos; una tuerca, solo el suyo. Mueva la manija solo como dice el manual; luego mida otra vez." }
         ChainsTaut { en: "Keep fingers away from where a chain runs onto a sprocket. Leave out what this press does not have.", es: "Dedos lejos de donde una cadena entra al piñón. Omita lo que esta prensa no tiene." }
         SprocketNutsSnug { en: "Turn by hand only as the manual says: hand on the hub, never where a chain runs in.", es: "Gire a mano solo como dice el manual: la mano en el cubo, nunca donde entra una cadena." }
         DriveNoted { en: "Count the parts and use the names your shop uses.", es: "Cuente las partes y use los nombres de su taller." }
         PinsForTest { en: "If it does not say, ask the maker of the press.", es: "Si no lo dice, pregunte al fabricante de la prensa." }
-        ClearForTest { en: "The press is no longer made safe. You will be asked again.", es: "La prensa ya no está asegurada. Se le volverá a preguntar." }
-        ClearForRelace { en: "The nuts were just turned: cotter pins in before power, as the manual says for test lacings. You will be asked to make it safe again.", es: "Las tuercas se acaban de girar: chavetas como dice el manual para el engrape de prueba, antes de conectar. Se le volverá a pedir que asegure la prensa." }
-        TestPieceLaced { en: "Hands clear of closing jaws, hook points and knives; eye protection. A fresh, square end without old holes.", es: "Manos lejos de mordazas, puntas de ganchos y cuchillas; use protección de ojos. Un extremo recién cortado, a escuadra y sin agujeros viejos." }
+        ClearForTest | ClearForRelace { en: "From here on the press can move. You will be asked to make it safe again.", es: "Desde aquí la prensa puede moverse. Se le volverá a pedir que la asegure." }
+        TestPieceLaced { en: "Hands clear of closing jaws, hook points and knives; eye protection. A fresh, square end.", es: "Manos lejos de mordazas, ganchos y cuchillas; protección de ojos. Un extremo recién cortado, a escuadra." }
         TestPieceMarked | RelaceMarked { en: "Mark it while it is in the jaw; afterwards the places are lost.", es: "Márquela mientras está en la mordaza; después se pierden los lugares." }
         ReadTogether { en: "Same gauge, same hand, same pressure everywhere.", es: "El mismo instrumento, la misma mano y la misma presión en todas partes." }
         EveryArmRead { en: "Type the second reading beside the first; both are kept.", es: "Escriba la segunda junto a la primera; las dos se guardan." }
-        JawUnloaded { en: "If opening needs power, open it before you lock out. The manual says when and how it is blocked.", es: "Si para abrirla hace falta corriente, ábrala antes de poner el candado. El manual dice cuándo y cómo se bloquea." }
+        JawUnloaded { en: "Does that need power? Open it before you lock out.", es: "¿Hace falta corriente? Ábrala antes de poner el candado." }
         OutsThenIns { en: "Whole notches only.", es: "Solo ranuras enteras." }
         CountedFromMarks { en: "Enough thread must hold the nut.", es: "Debe quedar suficiente rosca para sujetar la tuerca." }
-        RelacePiece { en: "Hands clear of closing jaws, hook points and knives; eye protection. Belt the same way round as before.", es: "Manos lejos de mordazas, puntas de ganchos y cuchillas; use protección de ojos. La banda en el mismo sentido que antes." }
+        RelacePiece { en: "Hands clear of closing jaws, hook points and knives; eye protection. Belt the same way round.", es: "Manos lejos de mordazas, ganchos y cuchillas; protección de ojos. La banda en el mismo sentido." }
         PinsIn { en: "Your hands are at the nuts: make it safe first. As many pins as came out.", es: "Sus manos están en las tuercas: primero asegure la prensa. Tantas chavetas como salieron." }
-        Cleaned { en: "Never point compressed air at skin or clothing; stay below 30 psi (2 bar), with chip guarding and protective equipment. Local rules may be stricter. Eye protection.", es: "Nunca dirija aire comprimido a la piel ni a la ropa; menos de 30 psi (2 bar), con protección contra partículas y equipo de protección. Las reglas locales pueden ser más estrictas. Use protección de ojos." }
+        Cleaned { en: "Compressed air never at skin or clothing, below 30 psi (2 bar), with chip guarding; eye protection. Local rules may be stricter.", es: "Aire comprimido nunca a la piel ni a la ropa, menos de 30 psi (2 bar), con protección contra partículas; protección de ojos. Las reglas locales pueden ser más estrictas." }
         ClearForWork { en: "Tell the crew that the press goes back to work.", es: "Avise al equipo que la prensa vuelve a trabajar." }
         RecordFiled { en: "Note what you would tell the next person.", es: "Anote lo que le diría a la persona que sigue." }
     }

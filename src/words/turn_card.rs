@@ -108,14 +108,14 @@ texts! {
     // The card.
     card_title(press) { en: "Turn card, {press}", es: "Hoja de giros, {press}" }
     card_title_gap(press) { en: "Turn card, rough gap, {press}", es: "Hoja de giros, abertura inicial, {press}" }
-    card_done(done, of) { en: "nuts done: {done} of {of}", es: "tuercas listas: {done} de {of}" }
-    card_beware { en: "Power off, locked out, tried. Jaw open, empty and blocked; pins out; nut and rod marked. OUT first, then IN. The machine's manual comes first.", es: "Sin corriente, con candado, probado. Mordaza abierta, vacía y bloqueada; chavetas fuera; tuerca y tirante marcados. Primero ABRIR, luego CERRAR. El manual de la máquina va primero." }
+    card_done(done, of) { en: "nuts done: {done} of {of}", es: "tuercas hechas: {done} de {of}" }
+    card_beware { en: "Power off, locked out, tried; after a break, check the lock and try again. Jaw open, empty and blocked; pins out; nut and rod marked. OUT first, then IN. The machine's manual comes first.", es: "Sin corriente, con candado, probado; tras una pausa, revise el candado y pruebe otra vez. Mordaza abierta, vacía y bloqueada; chavetas fuera; tuerca y tirante marcados. Primero ABRIR, luego CERRAR. El manual de la máquina va primero." }
     card_before_power { en: "Locks stay on until pins are as the manual says for test lacings, tools are out, guards are on and everyone is clear. The machine's manual comes first.", es: "Los candados quedan puestos hasta que las chavetas estén como dice el manual para el engrape de prueba, las herramientas afuera, las guardas puestas y todos lejos. El manual de la máquina va primero." }
-    card_after { en: "Note it. Then pins as the manual says, tools out, guards on, everyone clear; and lace.", es: "Anótelo. Luego chavetas como dice el manual, herramientas afuera, guardas puestas, todos lejos; y engrapar." }
+    card_after { en: "Note it. Then pins as the manual says, tools out, guards on, everyone clear; own locks off, power on; and lace.", es: "Anótelo. Luego chavetas como dice el manual, herramientas afuera, guardas puestas, todos lejos; cada quien quita su candado, conectar; y engrapar." }
     card_after_gap { en: "Note it. Then make safe for the gap and measure it again.", es: "Anótelo. Luego asegure para la abertura y mídala otra vez." }
     next_nut(arm) { en: "Next: {arm}", es: "Sigue: {arm}" }
-    stands_in_front { en: "Seen from the operator's side. Change", es: "Visto desde el lado del operador. Cambiar" }
-    stands_behind { en: "Seen from behind the press. Change", es: "Visto desde atrás de la prensa. Cambiar" }
+    stands_in_front { en: "Operator's side. Change", es: "Lado del operador. Cambiar" }
+    stands_behind { en: "Behind the press. Change", es: "Atrás de la prensa. Cambiar" }
     nth_behind(nth) { en: "{nth} from your left, behind the press", es: "{nth} desde su izquierda, atrás de la prensa" }
     card_was_is(from, to) { en: "was at {from}, is at {to}", es: "estaba en {from}, está en {to}" }
     it_was(turn) { en: "It was {turn}", es: "Fue {turn}" }
@@ -126,17 +126,16 @@ texts! {
     nth_from_left(nth) { en: "{nth} from the operator's left", es: "{nth} desde la izquierda del operador" }
     card_now_then(from, to) { en: "now at {from}, then at {to}", es: "ahora en {from}, luego en {to}" }
     card_now_stays(at) { en: "stays at {at}", es: "queda en {at}" }
-    out_backs_off { en: "OUT backs the nut off. The ring is where the mark ends on a nut of six slots: one slot is one notch, count them.", es: "ABRIR afloja la tuerca. El anillo es donde termina la marca en una tuerca de seis ranuras: cuéntelas." }
-    in_runs_in { en: "IN runs the nut in. The ring is where the mark ends on a nut of six slots: one slot is one notch, count them.", es: "CERRAR enrosca la tuerca. El anillo es donde termina la marca en una tuerca de seis ranuras: cuéntelas." }
+    out_backs_off { en: "OUT backs the nut off. On a nut of six slots the mark ends at the ring.", es: "ABRIR afloja la tuerca. Si tiene seis ranuras, la marca termina en el anillo." }
+    in_runs_in { en: "IN runs the nut in. On a nut of six slots the mark ends at the ring.", es: "CERRAR enrosca la tuerca. Si tiene seis ranuras, la marca termina en el anillo." }
     wrench_picture(way) { en: "Castle nut, seen facing the end of the rod: the wrench goes {way}", es: "Tuerca castillo, vista de frente al extremo del tirante: la llave va {way}" }
     nut_left_picture { en: "Castle nut, left as it is", es: "Tuerca castillo, se deja como está" }
     turned_otherwise { en: "I turned it differently…", es: "La giré distinto…" }
     nut_done_picture { en: "Castle nut, turned", es: "Tuerca castillo, ya girada" }
-    card_nut_done { en: "✓ done", es: "✓ lista" }
+    card_nut_done { en: "✓ done", es: "✓ hecha" }
     card_stands_at(at) { en: "is at {at}", es: "está en {at}" }
     what_really(arm) { en: "What did you really turn at {arm}?", es: "¿Qué giró de verdad en {arm}?" }
     note_really(arm, turn) { en: "{arm}: note {turn}", es: "{arm}: anotar {turn}" }
-    nut_limits(most_in, most_out) { en: "limits of this nut: {most_in} to {most_out}", es: "límites de esta tuerca: {most_in} a {most_out}" }
     turned_as_planned { en: "Back to the plan", es: "Volver al plan" }
     really_out(arm) { en: "{arm} was turned one notch more OUT", es: "{arm} se giró una ranura más a ABRIR" }
     really_in(arm) { en: "{arm} was turned one notch more IN", es: "{arm} se giró una ranura más a CERRAR" }
@@ -156,7 +155,7 @@ texts! {
     card_back { en: "Back to the card", es: "Volver a la hoja" }
     card_note_so_far { en: "Note what was turned", es: "Anotar lo girado" }
     card_leave { en: "Leave, note nothing yet", es: "Salir sin anotar todavía" }
-    card_leave_hint { en: "If you leave without noting, the check marks stay on the card until readings or turns change; closed before that, the program offers them at its next start.", es: "Si sale sin anotar, las marcas quedan en la hoja hasta que cambien lecturas o giros; si antes se cierra el programa, las ofrece al abrirlo otra vez." }
+    card_leave_hint { en: "If you leave without noting, your checks are kept until readings or turns change.", es: "Si sale sin anotar, sus marcas se conservan hasta que cambien lecturas o giros." }
     card_changed(turns) { en: "Readings or turns changed since the last turn card. Checked off on it: {turns}. Look where each nut is before you turn.", es: "Las lecturas o los giros cambiaron desde la última hoja. Estaba marcado en ella: {turns}. Revise dónde está cada tuerca antes de girar." }
     said_gap_turned(turns) { en: "Noted: {turns}. Measure the gap there again.", es: "Anotado: {turns}. Mida otra vez la abertura ahí." }
 

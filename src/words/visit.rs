@@ -37,22 +37,19 @@ impl Language {
         }
     }
 
-    /// Published rules in a line, behind the manual and local rules.
-    pub fn rules_line(self, rules: &[Rule]) -> String {
-        let rules: Vec<&str> = rules.iter().map(|rule| self.rule(*rule)).collect();
-        self.manual_first_then(rules.join("; "))
-    }
-
     /// Why it may be too early for a stage.
     pub fn order_warning(self, warning: &OrderWarning) -> String {
         match warning {
             OrderWarning::NotMadeSafe { lapsed: false } => self.not_made_safe().to_owned(),
             OrderWarning::NotMadeSafe { lapsed: true } => self.no_longer_made_safe().to_owned(),
-            OrderWarning::EarlierOpen(stages) => {
-                let names: Vec<&str> = stages.iter().map(|stage| self.stage(*stage)).collect();
-                self.earlier_open(names.join(", "))
-            }
+            OrderWarning::EarlierOpen(stages) => self.earlier_open(self.stages(stages)),
         }
+    }
+
+    /// Some stages by their names.
+    pub fn stages(self, stages: &[Stage]) -> String {
+        let names: Vec<&str> = stages.iter().map(|stage| self.stage(*stage)).collect();
+        names.join(", ")
     }
 }
 
@@ -236,7 +233,7 @@ texts! {
     stage_test_lace_long { en: "Test lace", es: "Engrape de prueba" }
     stage_and_state(stage, state) { en: "{stage}: {state}", es: "{stage}: {state}" }
     steps_marked(marked, steps) { en: "checked off: {marked} of {steps}", es: "marcado: {marked} de {steps}" }
-    done_by_record(open) { en: "boxes not checked off: {open}", es: "casillas sin marcar: {open}" }
+    done_by_record(open) { en: "checks not noted: {open}", es: "pasos sin anotar: {open}" }
     passed_by { en: "a piece was laced and measured since", es: "desde entonces se engrapó y midió una pieza" }
     show_steps { en: "☑ Steps", es: "☑ Pasos" }
     show_steps_hint { en: "Show the steps of this stage", es: "Mostrar los pasos de esta etapa" }
@@ -246,27 +243,21 @@ texts! {
     command_later_stage { en: "Show the stage after", es: "Mostrar la etapa siguiente" }
     command_steps_or_picture { en: "Change between steps and picture", es: "Cambiar entre pasos y dibujo" }
 
-    // What the stages are for.
-
-    // Rules.
-    manual_first_then(rules) { en: "Your machine's manual and local rules come first. Published rules: {rules}.", es: "Primero van el manual de su máquina y las reglas locales. Reglas publicadas: {rules}." }
-
     // Another order.
     not_made_safe { en: "Your hands go into the press here, and it is not made safe yet.", es: "Aquí mete usted las manos en la prensa, y todavía no está asegurada." }
     no_longer_made_safe { en: "Power was on for lacing: make the press safe again before hands go in.", es: "Para engrapar hubo corriente: asegure la prensa otra vez antes de meter las manos." }
     earlier_open(stages) { en: "Still to do before this: {stages}. You choose the order; the manual decides.", es: "Falta antes de esto: {stages}. Usted elige el orden; el manual decide." }
 
+    power_too_early(stages) { en: "Power comes back here, and before it is still to do: {stages}. All hands out first.", es: "Aquí vuelve la corriente, y antes falta: {stages}. Primero, todas las manos afuera." }
+
     // Steps.
     why(text) { en: "Why: {text}", es: "Por qué: {text}" }
-    watch_for(text) { en: "Watch for: {text}", es: "Cuidado: {text}" }
     own_step { en: "your shop's own step", es: "paso propio del taller" }
     marked_by(who, when) { en: "{who}, {when}", es: "{who}, {when}" }
     marked_by_nobody { en: "no name given", es: "sin nombre" }
     left_out_because(reason) { en: "left out: {reason}", es: "omitido: {reason}" }
-    was_marked(mark) { en: "asked again; last time {mark}", es: "se pregunta de nuevo; la vez pasada {mark}" }
     more_about(step) { en: "Note or leave out: {step}", es: "Anotar u omitir: {step}" }
     mark_note { en: "Note", es: "Nota" }
-    why_and_note { en: "Why, note", es: "Por qué, nota" }
     fold_step { en: "Fold", es: "Plegar" }
     note_text { en: "Text of the note", es: "Texto de la nota" }
     keep_note { en: "Check off with this note", es: "Marcar con esta nota" }
@@ -285,7 +276,7 @@ texts! {
     next_first_pass { en: "Next: open the first pass", es: "Sigue: abrir la primera pasada" }
     next_stage(stage) { en: "Next: {stage}", es: "Sigue: {stage}" }
     nuts_noted_at(nuts) { en: "Noted at the start, in notches; 0 is flush, unless the notes say that this was not known: {nuts}", es: "Anotado al inicio, en ranuras; 0 es el ras, salvo que las notas digan que no se sabía: {nuts}" }
-    note_all_flush { en: "Note every nut as flush", es: "Anotar todas las tuercas a ras" }
+    note_all_flush { en: "All flush: 0", es: "Todas al ras: 0" }
 
     // The test piece, as it is drawn.
     piece_marked { en: "Test piece from above: a mark at every arm, and one at the operator's left", es: "Pieza de prueba desde arriba: una marca en cada brazo y otra a la izquierda del operador" }
@@ -308,6 +299,9 @@ texts! {
     lock_stays { en: "Lock and tag stay on as local rules say; tell the crew.", es: "Candado y etiqueta se quedan como dicen las reglas locales; avise al equipo." }
 
     // Jaw drive.
+    nip_picture { en: "Chain and sprocket: no hand where the chain runs onto the sprocket", es: "Cadena y piñón: ninguna mano donde la cadena entra al piñón" }
+    nip_no_hand { en: "no hand here", es: "aquí ninguna mano" }
+    nip_on_hub { en: "hand on the hub", es: "la mano en el cubo" }
     field_drive_parts { en: "Parts of the jaw drive", es: "Partes de la transmisión" }
     drive_parts_hint { en: "such as: 2 long chains, 3 sprockets", es: "por ejemplo: 2 cadenas largas, 3 piñones" }
     drive_last_visit(parts) { en: "Last visit: {parts}", es: "La última visita: {parts}" }
@@ -318,7 +312,7 @@ texts! {
     field_coarse_gap(arm) { en: "Rough gap at {arm}", es: "Abertura inicial en {arm}" }
     quantity_coarse_gap { en: "Rough gap", es: "Abertura inicial" }
     gap_title { en: "Gap at every arm, at full stroke", es: "Abertura en cada brazo, a carrera completa" }
-    gap_needs_two { en: "Type the gap at two arms or more: a picture and what to do follow.", es: "Escriba la abertura en dos brazos o más; luego aparecen el dibujo y qué hacer." }
+    gap_needs_two { en: "Type the gap at two arms or more: it is drawn here.", es: "Escriba la abertura en dos brazos o más: aquí se dibuja." }
     gap_is_even(spread) { en: "Even: the arms differ by {spread}.", es: "Pareja: los brazos difieren en {spread}." }
     gap_is_uneven(wide, narrow, spread) { en: "Not even: {wide} is {spread} wider than {narrow}.", es: "Dispareja: {wide} es {spread} más ancha que {narrow}." }
     gap_about(mean, usual) { en: "On average {mean}, about the usual {usual}.", es: "En promedio {mean}, cerca de lo usual, {usual}." }

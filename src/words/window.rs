@@ -259,17 +259,11 @@ texts! {
     unsaved_title { en: "Save this session before it closes?", es: "¿Guardar esta sesión antes de cerrarla?" }
     unsaved_quit_title { en: "Save this session before quitting?", es: "¿Guardar esta sesión antes de salir?" }
     unsaved_visit(press, when) { en: "{press}, visit of {when}", es: "{press}, visita del {when}" }
-    unsaved_text { en: "It has changes that are in no file yet.", es: "Tiene cambios que aún no están en ningún archivo." }
-    after_that(act) { en: "After that: {act}.", es: "Después: {act}." }
-    give_up_means { en: "Discarding loses them for good.", es: "Si los descarta, se pierden para siempre." }
+    give_up_means { en: "Changes that are not saved are lost for good if you discard them.", es: "Los cambios sin guardar se pierden para siempre si los descarta." }
+    give_up_visit_means { en: "It is in no file: discarding it loses all its readings and turns for good.", es: "No está en ningún archivo: si la descarta, se pierden para siempre todas sus lecturas y giros." }
+    give_up_visit { en: "Discard the visit", es: "Descartar la visita" }
     save_first { en: "Save first", es: "Guardar primero" }
     keep_working { en: "Keep working", es: "Seguir trabajando" }
-    then_new { en: "start a new session", es: "iniciar una sesión nueva" }
-    then_open { en: "open another session", es: "abrir otra sesión" }
-    then_open_file(file) { en: "open {file}", es: "abrir {file}" }
-    then_next_visit { en: "start the next visit", es: "iniciar la próxima visita" }
-    then_practice { en: "practice", es: "practicar" }
-    then_quit { en: "quit", es: "salir" }
     give_up_changes { en: "Discard changes", es: "Descartar los cambios" }
     changed_on_disk_title { en: "Somebody else changed this file", es: "Alguien más cambió este archivo" }
     changed_on_disk_text { en: "The file changed since it was opened. Saving over it puts mine in its place; theirs is kept as a backup beside it.", es: "El archivo cambió desde que se abrió. Guardar encima pone lo mío en su lugar; lo de la otra persona queda al lado como respaldo." }
@@ -322,13 +316,10 @@ texts! {
     // Starting a session and properties.
     session_unit { en: "The session's own unit", es: "Unidad de la sesión" }
     other_unit_on_show { en: "The unit shown is not the session's own; a number typed here without a unit is taken in the unit shown.", es: "La unidad mostrada no es la de la sesión; un número sin unidad se toma en la unidad mostrada." }
-    arm_positions(example) { en: "Arms from the jaw's left end, such as {example}", es: "Brazos desde la izquierda de la mordaza, como {example}" }
-    metric_tolerance_is_looser { en: "0.1 mm is the usual metric figure; it is 31% looser than 0.003 inch, not the same.", es: "0.1 mm es el valor métrico usual; es 31 % más amplio que 0.003 pulgadas, no lo mismo." }
+    metric_tolerance_is_looser { en: "0.003″ is 0.0762 mm. The usual metric figure, 0.1 mm, is 31% looser.", es: "0.003″ son 0.0762 mm. El valor métrico usual, 0.1 mm, es 31 % más amplio." }
     nuts_at_start { en: "Where the nuts are now, in notches", es: "Dónde están las tuercas, en ranuras" }
-    nuts_at_start_hint { en: "From flush with the end of the rod, OUT is plus: -4 for all, or one for each arm: -4 -4 -3 -4; 0 if all are flush. Empty: not known. Then 0 is where each nut stands now, and its limits cannot be judged.", es: "Desde el ras del tirante, ABRIR es más: -4 para todas, o una por brazo: -4 -4 -3 -4; 0 si todas están al ras. Vacío: no se sabe. Entonces 0 es donde está ahora cada tuerca, y no se pueden juzgar sus límites." }
-    nuts_read_as(nuts) { en: "Read as: {nuts}", es: "Se lee: {nuts}" }
-    nut_flush { en: "flush", es: "al ras" }
-    nuts_of_arms(found, arms) { en: "{found} positions for {arms} arms: type one for all, or one for each.", es: "{found} posiciones para {arms} brazos: escriba una para todas o una por cada uno." }
+    nuts_at_start_hint { en: "0 is flush with the end of the rod; OUT is plus, IN is minus. Empty: not known. Then 0 is where each nut stands now, and its limits cannot be judged.", es: "0 es al ras de la punta del tirante; ABRIR es más, CERRAR es menos. Vacío: no se sabe. Entonces 0 es donde está ahora cada tuerca, y no se pueden juzgar sus límites." }
+    nuts_of_arms(found, arms) { en: "Where the nuts are: typed for {found} of {arms}. Type all of them, or none.", es: "Dónde están las tuercas: {found} de {arms} escritas. Escríbalas todas o ninguna." }
     nuts_not_known { en: "Nut positions were not known at the start: 0 is where each nut stood then, not flush.", es: "Al inicio no se sabía la posición de las tuercas: 0 es donde estaba cada una entonces, no el ras." }
     start_needs_length { en: "To start, type the jaw length", es: "Para iniciar, escriba el largo de la mordaza" }
     not_whole_notches(found) { en: "Enter whole notches such as -4; “{found}” is not.", es: "Escriba ranuras enteras como -4; «{found}» no lo es." }

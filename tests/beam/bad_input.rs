@@ -13,10 +13,7 @@ fn what_makes_no_sense_is_named() {
                 right_end: 0.0,
                 ..good.clone()
             },
-            E::Ends {
-                left: 0.0,
-                right: 0.0,
-            },
+            E::Ends,
         ),
         (
             Beam {
@@ -28,10 +25,7 @@ fn what_makes_no_sense_is_named() {
                     .to_vec(),
                 ..good.clone()
             },
-            E::SectionStart {
-                section: 2,
-                from: 4.0,
-            },
+            E::SectionStart(2),
         ),
         (
             Beam {
@@ -42,55 +36,21 @@ fn what_makes_no_sense_is_named() {
         ),
         (
             Beam::uniform(0.0, 10.0, 0.0).on_springs([(1.0, 1.0), (9.0, 1.0)]),
-            E::Rigidity {
-                section: 0,
-                rigidity: 0.0,
-            },
+            E::Rigidity(0),
         ),
-        (
-            good.clone().on_springs([(11.0, 1.0)]),
-            E::SpringOutside {
-                spring: 2,
-                position: 11.0,
-            },
-        ),
-        (
-            good.clone().on_springs([(9.0, 1.0)]),
-            E::SpringOrder { spring: 2 },
-        ),
-        (
-            good.clone().on_springs([(5.0, 1.0)]),
-            E::SpringOrder { spring: 2 },
-        ),
-        (
-            good.clone().on_springs([(9.5, -1.0)]),
-            E::Stiffness {
-                spring: 2,
-                stiffness: -1.0,
-            },
-        ),
+        (good.clone().on_springs([(11.0, 1.0)]), E::SpringOutside(2)),
+        (good.clone().on_springs([(9.0, 1.0)]), E::SpringOrder(2)),
+        (good.clone().on_springs([(5.0, 1.0)]), E::SpringOrder(2)),
+        (good.clone().on_springs([(9.5, -1.0)]), E::Stiffness(2)),
         (
             good.clone().on_springs([(9.5, f64::INFINITY)]),
-            E::Stiffness {
-                spring: 2,
-                stiffness: f64::INFINITY,
-            },
+            E::Stiffness(2),
         ),
-        (
-            good.clone().on_foundation(-1.0),
-            E::Foundation { foundation: -1.0 },
-        ),
-        (
-            good.clone().loaded(-1.0, 1.0),
-            E::Load {
-                load: 0,
-                position: -1.0,
-                force: 1.0,
-            },
-        ),
+        (good.clone().on_foundation(-1.0), E::Foundation),
+        (good.clone().loaded(-1.0, 1.0), E::Load(0)),
         (
             Beam::uniform(0.0, 10.0, 1.0).on_springs([(1.0, 0.0), (9.0, 1.0)]),
-            E::Loose { holding: 1 },
+            E::Loose,
         ),
         (good.clone().on_foundation(1.0e18), E::TooSoft),
     ];
@@ -110,27 +70,15 @@ fn what_makes_no_sense_is_named() {
         assert!(good.clone().loaded(1.0, bad).factor().is_err());
         assert!(good.clone().loaded(bad, 1.0).factor().is_err());
         assert!(good.clone().on_springs([(bad, 1.0)]).factor().is_err());
-        assert!(matches!(
-            kept.solve(&[0.0, bad]),
-            Err(E::Movement { spring: 1, .. })
-        ));
+        assert_eq!(kept.solve(&[0.0, bad]), Err(E::Movement(1)));
         let mut room = [0.0; 2];
         let refused = kept.influence_into(&[bad], &mut room);
-        assert!(matches!(refused, Err(E::PlaceOutside { place: 0, .. })));
+        assert_eq!(refused, Err(E::PlaceOutside(0)));
     }
-    assert_eq!(
-        kept.solve(&[1.0]),
-        Err(E::MovementCount {
-            expected: 2,
-            found: 1
-        })
-    );
+    assert_eq!(kept.solve(&[1.0]), Err(E::MovementCount));
     assert_eq!(
         kept.influence_into(&[1.0], &mut [0.0; 3]),
-        Err(E::MatrixSize {
-            expected: 2,
-            found: 3
-        })
+        Err(E::MatrixSize)
     );
     let deflection = deflect(&good, &[1.0, 2.0]);
     for x in [f64::NAN, f64::INFINITY, f64::NEG_INFINITY, f64::MAX] {

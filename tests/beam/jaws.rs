@@ -204,45 +204,30 @@ fn what_makes_no_sense_is_named() {
     let ends_nm = (0.0, 500.0 * MM);
     assert_eq!(
         refused(ends_nm, &[1.0], &[]),
-        Some(E::Arms(ArmPositionsError::Count { found: 1 }))
+        Some(E::Arms(ArmPositionsError::Count(1)))
     );
-    assert_eq!(
-        refused((500.0 * MM, 0.0), &arms_nm, &[]),
-        Some(E::Ends {
-            left_nm: 500.0 * MM,
-            right_nm: 0.0
-        })
-    );
+    assert_eq!(refused((500.0 * MM, 0.0), &arms_nm, &[]), Some(E::Ends));
     assert_eq!(
         refused((0.0, 300.0 * MM), &arms_nm, &[]),
-        Some(E::ArmOutside { arm: 1 })
+        Some(E::ArmOutside(1))
     );
     for bad in [-1.0, f64::NAN, f64::INFINITY] {
         assert_eq!(
             refused(ends_nm, &arms_nm, &[0.0, bad]),
-            Some(E::StationOutside { station: 1 })
+            Some(E::StationOutside(1))
         );
     }
 
     let layout = JawLayout::new(ends_nm, &arms_nm, &[0.0]).expect("a good layout");
     let mut jaw = JawBeam::new(layout, &JawStiffness::even(10.0, 0.0)).expect("a good jaw");
     for bad in [-1.0, 1.0e300, f64::NAN, f64::INFINITY, f64::MIN_POSITIVE] {
-        assert!(matches!(
-            jaw.stiffen(&JawStiffness::even(bad, 0.0)),
-            Err(E::Kappa { .. })
-        ));
-        assert!(matches!(
-            jaw.stiffen(&JawStiffness::even(1.0, bad)),
-            Err(E::Rho { .. })
-        ));
+        assert_eq!(jaw.stiffen(&JawStiffness::even(bad, 0.0)), Err(E::Kappa));
+        assert_eq!(jaw.stiffen(&JawStiffness::even(1.0, bad)), Err(E::Rho));
         let rods = JawStiffness {
             rod_factors: &[1.0, bad],
             ..JawStiffness::even(1.0, 0.0)
         };
-        assert!(matches!(
-            jaw.stiffen(&rods),
-            Err(E::RodFactor { arm: 1, .. })
-        ));
+        assert_eq!(jaw.stiffen(&rods), Err(E::RodFactor(1)));
         let section = [JawSection {
             from_nm: 0.0,
             rigidity_ratio: bad,
@@ -251,30 +236,18 @@ fn what_makes_no_sense_is_named() {
             sections: &section,
             ..JawStiffness::even(1.0, 0.0)
         };
-        assert!(matches!(
-            jaw.stiffen(&sections),
-            Err(E::SectionRatio { section: 0, .. })
-        ));
+        assert_eq!(jaw.stiffen(&sections), Err(E::SectionRatio(0)));
     }
     let one_rod = JawStiffness {
         rod_factors: &[1.0, 0.0],
         ..JawStiffness::even(1.0, 0.0)
     };
-    assert_eq!(
-        jaw.stiffen(&one_rod),
-        Err(E::Beam(BeamError::Loose { holding: 1 }))
-    );
+    assert_eq!(jaw.stiffen(&one_rod), Err(E::Beam(BeamError::Loose)));
     let too_few = JawStiffness {
         rod_factors: &[1.0],
         ..JawStiffness::even(1.0, 0.0)
     };
-    assert_eq!(
-        jaw.stiffen(&too_few),
-        Err(E::RodCount {
-            expected: 2,
-            found: 1
-        })
-    );
+    assert_eq!(jaw.stiffen(&too_few), Err(E::RodCount));
     assert!(jaw.influence_into(&mut [0.0; 3]).is_err());
 
     // After every refusal the jaw answers as before.

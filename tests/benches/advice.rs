@@ -19,20 +19,12 @@ fn inches(value: f64) -> TypedLength {
 }
 
 fn press(arms: usize, spacing_in: f64) -> Press {
-    let arm = |index: usize| Arm {
-        position: inches(5.0 + spacing_in * index as f64),
-        notch_effect: inches(0.004),
-        limits: None,
-        opening_margin: None,
-    };
-    Press {
-        drive: Default::default(),
-        left_hand_thread: false,
-        name: String::new(),
-        jaw_length: inches(10.0 + spacing_in * (arms - 1) as f64),
-        arms: (0..arms).map(arm).collect(),
-        nut_travel: None,
-    }
+    let arm = |index: usize| Arm::new(inches(5.0 + spacing_in * index as f64), inches(0.004));
+    Press::new(
+        "",
+        inches(10.0 + spacing_in * (arms - 1) as f64),
+        (0..arms).map(arm),
+    )
 }
 
 /// Two passes on a press that answers with four parts at the arm and one at
@@ -65,14 +57,8 @@ fn lace(start: Session, draws: &mut Draws) -> Session {
         let rows = rows.collect();
         let laced = String::new();
         let edits = [
-            Edit::AddPass { turns, laced },
-            Edit::Fill {
-                pass,
-                station: 0,
-                repeat: 0,
-                rows,
-                bare: Unit::Inch,
-            },
+            Edit::add_pass(turns, laced),
+            Edit::fill((pass, 0, 0), rows, Unit::Inch),
         ];
         for edit in &edits {
             session = session.edited(edit).expect("a sound edit");

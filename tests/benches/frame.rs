@@ -145,35 +145,18 @@ fn first_frame(path: &Path) {
 /// A press with its first pass read.
 fn session(arms: usize) -> Session {
     let inch = |text: &str| TypedLength::parse(text, Unit::Inch, Sign::None).expect("a length");
-    let press = Press {
-        name: "bench".to_owned(),
-        jaw_length: inch(&format!("{}", 12 * arms)),
-        arms: (0..arms)
-            .map(|arm| Arm {
-                position: inch(&format!("{}", 6 + 12 * arm)),
-                notch_effect: inch("0.004"),
-                limits: None,
-                opening_margin: None,
-            })
+    let press = Press::new(
+        "bench",
+        inch(&format!("{}", 12 * arms)),
+        (0..arms)
+            .map(|arm| Arm::new(inch(&format!("{}", 6 + 12 * arm)), inch("0.004")))
             .collect(),
-        nut_travel: None,
-        drive: Default::default(),
-        left_hand_thread: false,
-    };
+    );
     let mut document = Document::unsaved(Session::new("bench".to_owned(), Unit::Inch, press));
     let rows = (0..arms).map(|arm| vec![format!("0.25{:02}", (arm * 37) % 90)]);
     for edit in [
-        Edit::AddPass {
-            turns: Vec::new(),
-            laced: String::new(),
-        },
-        Edit::Fill {
-            pass: 0,
-            station: 0,
-            repeat: 0,
-            rows: rows.collect(),
-            bare: Unit::Inch,
-        },
+        Edit::add_pass([], ""),
+        Edit::fill((0, 0, 0), rows, Unit::Inch),
     ] {
         document.apply(&edit).expect("a pass");
     }

@@ -6,7 +6,7 @@
 use std::hint::black_box;
 use std::time::Instant;
 
-use jawtrue::press::{Arm, JawDrive, Notches, Press};
+use jawtrue::press::{Arm, Notches, Press};
 use jawtrue::session::{ASSUMED_STRETCH, AdviceWorkspace, Edit, PriorShelf, Session, Wishes};
 use jawtrue::units::{Length, TypedLength, Unit};
 
@@ -16,34 +16,17 @@ fn inches(inches: f64) -> TypedLength {
 
 /// A press of so many arms, read once, far from true.
 fn session(arms: usize) -> Session {
-    let arm = |index: usize| Arm {
-        position: inches(5.0 + 10.0 * index as f64),
-        notch_effect: inches(0.004),
-        limits: None,
-        opening_margin: None,
-    };
-    let press = Press {
-        name: String::new(),
-        jaw_length: inches(10.0 * arms as f64),
-        arms: (0..arms).map(arm).collect(),
-        nut_travel: None,
-        drive: JawDrive::default(),
-        left_hand_thread: false,
-    };
+    let arm = |index: usize| Arm::new(inches(5.0 + 10.0 * index as f64), inches(0.004));
+    let press = Press::new("", inches(10.0 * arms as f64), (0..arms).map(arm));
     let mut session = Session::new(String::new(), Unit::Inch, press);
     let mut apply = |edit: Edit| session = session.edited(&edit).unwrap();
-    apply(Edit::AddPass {
-        turns: Vec::new(),
-        laced: String::new(),
-    });
+    apply(Edit::add_pass([], ""));
     for station in 0..arms {
-        apply(Edit::Enter {
-            pass: 0,
-            station,
-            repeat: 0,
-            text: format!("{:.4}", 0.25 + 0.0015 * ((station * 7) % arms) as f64),
-            bare: Unit::Inch,
-        });
+        apply(Edit::enter(
+            (0, station, 0),
+            format!("{:.4}", 0.25 + 0.0015 * ((station * 7) % arms) as f64),
+            Unit::Inch,
+        ));
     }
     session
 }

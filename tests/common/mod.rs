@@ -1,9 +1,12 @@
 //! What several tests share.
 #![allow(dead_code, reason = "no test uses all of it")]
 
+#[path = "../sessions/mod.rs"]
+pub mod sessions;
 pub mod simulated_disk;
 
-use std::path::Path;
+use std::fs;
+use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 
 use jawtrue::plan::{Chore, Effort, Minutes};
@@ -17,6 +20,7 @@ use jawtrue::session::{
 use jawtrue::splice::{
     Cell, GaugeKind, Kept, Reading, Station, StationPlace, Struck, Walk, WhyDoubtful,
 };
+use jawtrue::store::{self, Expected};
 use jawtrue::units::{Length, Sign, TypedLength, Unit};
 use proptest::prelude::*;
 
@@ -53,39 +57,89 @@ pub fn ran(output: Output) -> Ran {
     }
 }
 
-/// A typed length in inches.
-pub fn inch(text: &str) -> TypedLength {
-    TypedLength::parse(text, Unit::Inch, Sign::None).unwrap()
+/// A folder in which the commands run.
+pub struct Shop(tempfile::TempDir);
+
+impl Shop {
+    pub fn new() -> Self {
+        Self(tempfile::tempdir().unwrap())
+    }
+
+    pub fn path(&self) -> &Path {
+        self.0.path()
+    }
+
+    pub fn file(&self, name: &str) -> PathBuf {
+        self.path().join(name)
+    }
+
+    pub fn open(&self, name: &str) -> Session {
+        store::open(&self.file(name)).unwrap().session
+    }
+
+    pub fn write(&self, name: &str, text: impl AsRef<[u8]>) {
+        fs::write(self.file(name), text).unwrap();
+    }
+
+    /// Runs a command line; blanks part arguments, except between quotes.
+    pub fn run(&self, line: &str) -> Ran {
+        let mut arguments = Vec::new();
+        for (index, part) in line.split('\'').enumerate() {
+            if index % 2 == 1 {
+                arguments.push(part);
+            } else {
+                arguments.extend(part.split_whitespace());
+            }
+        }
+        jawtrue(self.path(), &arguments)
+    }
+
+    /// Runs a command line that must succeed silently on standard error.
+    pub fn out(&self, line: &str) -> String {
+        let ran = self.run(line);
+        assert_eq!((ran.status, ran.err.as_str()), (0, ""), "{line}");
+        ran.out
+    }
+
+    /// Runs a command line that must fail with this sentence and print
+    /// nothing.
+    pub fn refuses(&self, line: &str, sentence: &str) {
+        let ran = self.run(line);
+        assert_eq!(ran.status, 2, "{line}: {ran:?}");
+        assert_eq!(ran.out, "", "{line}");
+        let said = ran
+            .err
+            .strip_suffix("See: jawtrue --help\n")
+            .unwrap_or(&ran.err);
+        assert_eq!(said.trim_end(), sentence, "{line}");
+    }
+
+    /// A session file with these readings.
+    pub fn lay(&self, name: &str, readings: &[&str]) {
+        store::save(&self.file(name), &session(readings), Expected::Nothing).unwrap();
+    }
+
+    /// The answer of a command line that must succeed as JSON.
+    pub fn json(&self, line: &str) -> serde_json::Value {
+        serde_json::from_str(&self.out(line)).unwrap()
+    }
+
+    /// Refuses every command line of a list with the sentence below it, which
+    /// is indented.
+    pub fn refuses_all(&self, list: &str) {
+        let mut lines = list.lines().filter(|line| !line.trim().is_empty());
+        while let (Some(line), Some(sentence)) = (lines.next(), lines.next()) {
+            self.refuses(line, sentence.trim_start());
+        }
+    }
 }
 
 /// A session on a press with arms 12 in apart and a pass of readings, a text
 /// per arm, blanks parting repeats; an unreadable word stays unreadable.
 pub fn session(readings: &[&str]) -> Session {
-    let arm = |index: usize| Arm {
-        position: inch(&format!("{}", 6 + 12 * index)),
-        notch_effect: inch("0.004"),
-        limits: None,
-        opening_margin: None,
-    };
-    let press = Press {
-        name: "Press 9 (invented)".into(),
-        jaw_length: inch(&format!("{}", 12 * readings.len())),
-        arms: (0..readings.len()).map(arm).collect(),
-        nut_travel: None,
-        drive: JawDrive::default(),
-        left_hand_thread: false,
-    };
-    let mut session = Session::new("test".into(), Unit::Inch, press);
-    let mut pass = Pass::unread(vec![NutPosition(0); readings.len()], readings.len());
-    for (row, text) in pass.rows.iter_mut().zip(readings) {
-        let cell = |word: &str| match TypedLength::parse(word, Unit::Inch, Sign::None) {
-            Ok(typed) => Cell::Reading(Reading::new(typed)),
-            Err(_) => Cell::Unreadable(word.to_owned()),
-        };
-        *row = text.split_whitespace().map(cell).collect();
-    }
-    session.passes.push(pass);
-    session.check().unwrap();
+    let mut session = sessions::found(readings);
+    session.id = "test".into();
+    session.press.name = "Press 9 (invented)".into();
     session
 }
 

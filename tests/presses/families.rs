@@ -143,22 +143,12 @@ impl Press {
         let length =
             |nm: f64| TypedLength::from_length(Length::from_nm(nm as i64), Unit::Millimetre);
         let arms = self.layout.arms_nm();
-        let press = jawtrue::press::Press {
-            drive: jawtrue::press::JawDrive::default(),
-            name: String::new(),
-            jaw_length: length(arms[arms.len() - 1] + 2.0 * OVERHANG),
-            arms: arms
-                .iter()
-                .map(|at| Arm {
-                    position: length(at + OVERHANG),
-                    notch_effect: length(NOTCH),
-                    limits: None,
-                    opening_margin: None,
-                })
-                .collect(),
-            nut_travel: None,
-            left_hand_thread: false,
-        };
+        let press = jawtrue::press::Press::new(
+            "",
+            length(arms[arms.len() - 1] + 2.0 * OVERHANG),
+            arms.iter()
+                .map(|at| Arm::new(length(at + OVERHANG), length(NOTCH))),
+        );
         let mut session = Session::new("0".into(), Unit::Inch, press);
         let step = format!("{:.4}", step_nm / INCH);
         session.gauge.step = TypedLength::parse(&step, Unit::Inch, Sign::None).unwrap();
@@ -276,17 +266,8 @@ fn read_into(
             (0..scatter.repeats).map(reading).collect()
         })
         .collect();
-    let pass = Edit::AddPass {
-        turns: turns.iter().copied().map(Notches).collect(),
-        laced: String::new(),
-    };
-    let readings = Edit::Fill {
-        pass: session.passes.len(),
-        station: 0,
-        repeat: 0,
-        rows,
-        bare: Unit::Inch,
-    };
+    let pass = Edit::add_pass(turns.iter().copied().map(Notches), "");
+    let readings = Edit::fill((session.passes.len(), 0, 0), rows, Unit::Inch);
     [pass, readings]
         .iter()
         .fold(session.clone(), |session, edit| {

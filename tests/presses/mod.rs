@@ -1,9 +1,12 @@
 //! Simulated presses for tests and benches.
 #![allow(dead_code)]
 
-use jawtrue::plan::{Layout, StationReading, TestPass};
+use jawtrue::plan::{
+    Effort, Layout, Model, Noise, PlanError, Posterior, PriorDraws, ResponsePrior, StationReading,
+    Stiffness, Task, TestPass, TurnBounds,
+};
 use jawtrue::practice::{self, SimulatedPress};
-use jawtrue::press::{JawSection, JawStiffness};
+use jawtrue::press::{JawSection, JawStiffness, Response};
 use jawtrue::stats::Draws;
 
 pub use practice::spread_nm as spread;
@@ -33,6 +36,70 @@ pub fn layout_of(positions: &[f64]) -> Layout {
     let last = positions.last().copied().unwrap_or(0.0);
     Layout::new((-OVERHANG, last + OVERHANG), positions, positions).unwrap()
 }
+
+/// What is believed of an even press before its first pass.
+pub fn prior(arms: usize) -> ResponsePrior {
+    let (effects, draws) = (vec![NOTCH; arms], PriorDraws::default());
+    ResponsePrior::from_layout(&even_layout(arms), &effects, Stiffness::Unknown, &draws).unwrap()
+}
+
+/// A press whose nuts are known to move their own arm by a notch and no other.
+pub fn independent(arms: usize) -> ResponsePrior {
+    let own = |s, i| if s == i { NOTCH } else { 0.0 };
+    ResponsePrior::fixed(&Response::from_fn(arms, arms, own)).unwrap()
+}
+
+/// What passes of an even press teach.
+pub fn learn(
+    prior: &ResponsePrior,
+    noise: Noise,
+    passes: &[TestPass],
+) -> Result<Posterior, PlanError> {
+    let along = even_layout(prior.arms()).along();
+    let model = Model {
+        prior,
+        along: &along,
+        noise,
+    };
+    Posterior::from_passes(&model, passes)
+}
+
+/// The same of passes that are sound.
+pub fn learnt(prior: &ResponsePrior, noise: Noise, passes: &[TestPass]) -> Posterior {
+    learn(prior, noise, passes).unwrap()
+}
+
+/// The usual task: nothing accepted yet, any number of nuts, the usual minutes.
+pub fn task<'a>(
+    posterior: &'a Posterior,
+    counting: &'a [usize],
+    bounds: &'a [TurnBounds],
+) -> Task<'a> {
+    Task {
+        posterior,
+        counting,
+        tolerance_nm: TOLERANCE,
+        bounds,
+        accepted: false,
+        most_nuts: None,
+        effort: Effort::default(),
+    }
+}
+
+/// Nuts that may go six notches either way.
+pub fn free(arms: usize) -> Vec<TurnBounds> {
+    vec![TurnBounds { least: -6, most: 6 }; arms]
+}
+
+/// A caliper of half a thousandth in a steady hand.
+pub const CALIPER: Scatter = Scatter {
+    lacing_nm: 0.0003 * INCH,
+    repeatability_nm: 0.00025 * INCH,
+    step_nm: 0.0005 * INCH,
+    repeats: 2,
+    shift_nm: 0.002 * INCH,
+    tilt_nm: 0.0007 * INCH,
+};
 
 /// How pieces scatter and how they are read; standard deviations in nanometres.
 #[derive(Debug, Clone, Copy)]

@@ -24,23 +24,14 @@ pub fn even_press(arms: usize) -> Press {
     )
 }
 
-/// Arms at these positions in inches, the jaw 6 in longer than the last.
+/// Arms at these positions in inches, to a tenth of a thousandth; the jaw 6 in
+/// longer than the last.
 pub fn press_at(positions: &[f64]) -> Press {
-    let arm = |position: &f64| Arm {
-        position: inches(&format!("{position:.4}")),
-        notch_effect: inches("0.004"),
-        limits: None,
-        opening_margin: None,
-    };
+    let inches = |value: f64| inches(&format!("{}", (value * 1e4).round() / 1e4));
+    let effect = self::inches("0.004");
+    let arm = |position: &f64| Arm::new(inches(*position), effect.clone());
     let last = positions.last().copied().unwrap_or(0.0);
-    Press {
-        drive: jawtrue::press::JawDrive::default(),
-        left_hand_thread: false,
-        name: String::new(),
-        jaw_length: inches(&format!("{:.4}", last + 6.0)),
-        arms: positions.iter().map(arm).collect(),
-        nut_travel: None,
-    }
+    Press::new("", inches(last + 6.0), positions.iter().map(arm))
 }
 
 pub fn with(session: &Session, edits: &[Edit]) -> Session {
@@ -54,23 +45,18 @@ pub fn with(session: &Session, edits: &[Edit]) -> Session {
 /// One more pass: turns, then the readings of each station, blanks between
 /// repeats.
 pub fn laced(session: &Session, turns: &[i32], readings: &[&str]) -> Session {
-    let rows = readings
-        .iter()
-        .map(|row| row.split_whitespace().map(str::to_owned).collect());
+    let cells = |row: &&str| row.split_whitespace().map(str::to_owned).collect();
+    let rows = readings.iter().map(cells);
     let edits = [
-        Edit::AddPass {
-            turns: turns.iter().copied().map(Notches).collect(),
-            laced: String::new(),
-        },
-        Edit::Fill {
-            pass: session.passes.len(),
-            station: 0,
-            repeat: 0,
-            rows: rows.collect(),
-            bare: Unit::Inch,
-        },
+        Edit::add_pass(turns.iter().copied().map(Notches), ""),
+        Edit::fill((session.passes.len(), 0, 0), rows, Unit::Inch),
     ];
     with(session, &edits)
+}
+
+/// Types into a cell of the readings.
+pub fn enter(place: (usize, usize, usize), text: &str) -> Edit {
+    Edit::enter(place, text, Unit::Inch)
 }
 
 /// A press of arms 12 in apart, as found.
@@ -96,11 +82,7 @@ pub fn sample_visit(id: &str) -> Session {
 }
 
 pub fn set(field: Field, text: &str) -> Edit {
-    Edit::Set {
-        field,
-        text: text.into(),
-        bare: Unit::Inch,
-    }
+    Edit::set(field, text, Unit::Inch)
 }
 
 pub fn limits(arm: Option<usize>, most_in: i32, most_out: i32) -> Edit {

@@ -6,12 +6,13 @@
 
 use std::fs;
 use std::path::{Path, PathBuf};
+use std::time::Duration;
 
 use eframe::egui::{self, Key, Modifiers, Role};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
-use jawtrue::session::Stage;
-use jawtrue::store::Folders;
+use jawtrue::session::{Session, Stage};
+use jawtrue::store::{Expected, Folders, SampleSession, save};
 use jawtrue::units::Unit;
 use jawtrue::window::{App, Surroundings};
 use jawtrue::words::{Figures, Language};
@@ -39,19 +40,65 @@ impl Default for Opening<'_> {
     }
 }
 
-/// Opens a window on a folder; preferences that are there already stay.
-pub fn open(folder: &Path, opening: Opening<'_>) -> Window {
-    let kept = folder.join("preferences.ron");
-    if !kept.exists() {
-        fs::write(kept, opening.preferences).unwrap();
-    }
-    let surroundings = Surroundings {
+/// A folder in place of the user's own.
+pub fn surroundings(folder: &Path) -> Surroundings {
+    Surroundings {
         folders: Some(Folders {
             recovery: folder.join("recovery"),
             preferences: folder.to_owned(),
         }),
         dialogs: false,
-    };
+    }
+}
+
+/// Preferences of a language.
+pub fn speaking(words: Language) -> String {
+    format!("(look: \"light\", language: \"{}\")", words.code())
+}
+
+/// Saves a session for a window to open.
+pub fn file_of(folder: &Path, session: &Session) -> PathBuf {
+    let file = folder.join("visit.jawtrue");
+    save(&file, session, Expected::Anything).unwrap();
+    file
+}
+
+/// The usual sample as of one's own press, its first pass not read.
+pub fn unread() -> Session {
+    let mut session = SampleSession::default().session().unwrap();
+    session.invented = false;
+    for row in &mut session.passes[0].rows {
+        row.clear();
+    }
+    session
+}
+
+/// The readings of a pass: blanks part repeats, bars stations; a dash is an
+/// empty cell before one that was read.
+pub fn cells(session: &Session, pass: usize) -> String {
+    let rows = session.passes[pass].rows.iter();
+    let texts = rows.map(|row| {
+        let texts = row.iter().map(|cell| match cell.text() {
+            "" => "-",
+            text => text.trim_end_matches(" in"),
+        });
+        texts.collect::<Vec<_>>().join(" ")
+    });
+    texts.collect::<Vec<_>>().join(" | ")
+}
+
+/// Opens a window on a folder; preferences that are there already stay.
+pub fn open(folder: &Path, opening: Opening<'_>) -> Window {
+    open_paced(folder, opening, 0.25)
+}
+
+/// The same with so many seconds between its frames.
+pub fn open_paced(folder: &Path, opening: Opening<'_>, seconds: f32) -> Window {
+    let kept = folder.join("preferences.ron");
+    if !kept.exists() {
+        fs::write(kept, opening.preferences).unwrap();
+    }
+    let surroundings = surroundings(folder);
     // The harness sets its own theme over the one that the program chose.
     let dark = ["dark", "high-contrast"];
     let dark = dark.map(|look| opening.preferences.contains(&format!("look: \"{look}\"")));
@@ -63,6 +110,7 @@ pub fn open(folder: &Path, opening: Opening<'_>) -> Window {
     let mut harness = Harness::builder()
         .with_size(opening.size)
         .with_theme(theme)
+        .with_step_dt(seconds)
         .build_eframe(move |cc| App::within(&cc.egui_ctx, opening.file, surroundings));
     harness.run_steps(4);
     harness
@@ -71,17 +119,57 @@ pub fn open(folder: &Path, opening: Opening<'_>) -> Window {
 /// Waits until the advice is worked out, on a thread of its own.
 pub fn settle(harness: &mut Window, words: Language) {
     for _ in 0..1000 {
-        if harness
-            .query_all_by_label(words.thinking())
-            .next()
-            .is_none()
-        {
+        let mut thinking = harness.query_all_by_label(words.thinking());
+        if thinking.next().is_none() {
             break;
         }
-        std::thread::sleep(std::time::Duration::from_millis(5));
-        harness.step();
+        drop(thinking);
+        wait(harness, 1);
     }
     harness.run_steps(3);
+}
+
+/// Gives other threads the time of some frames.
+pub fn wait(harness: &mut Window, frames: usize) {
+    for _ in 0..frames {
+        std::thread::sleep(Duration::from_millis(5));
+        harness.step();
+    }
+}
+
+/// Steps until something is so.
+pub fn until(harness: &mut Window, what: &str, so: impl Fn(&Window) -> bool) {
+    for _ in 0..4000 {
+        if so(harness) {
+            harness.run_steps(4);
+            return;
+        }
+        wait(harness, 1);
+    }
+    panic!("{what} never came");
+}
+
+/// Steps until a session of one's own is open.
+pub fn until_opened(harness: &mut Window) {
+    until(harness, "the file", |harness| {
+        !harness.state().session().invented
+    });
+}
+
+/// Whether anything on show says this.
+pub fn says(harness: &Window, part: &str) -> bool {
+    let mut found = harness.query_all_by_label_contains(part);
+    found.next().is_some()
+}
+
+/// Something on show says this.
+pub fn shows(harness: &Window, part: &str) {
+    assert!(says(harness, part), "not shown: {part}");
+}
+
+/// Nothing on show says this.
+pub fn hides(harness: &Window, part: &str) {
+    assert!(!says(harness, part), "shown: {part}");
 }
 
 /// Presses a key.
@@ -98,19 +186,57 @@ pub fn click(harness: &mut Window, role: Role, label: &str) {
     harness.run_steps(3);
 }
 
+/// Clicks a button.
+pub fn push(harness: &mut Window, label: &str) {
+    click(harness, Role::Button, label);
+}
+
+/// Clicks whatever has a label, or a part of one, brought into sight first.
+pub fn click_on(harness: &mut Window, part: &str) {
+    harness.get_by_label_contains(part).scroll_to_me();
+    harness.run_steps(3);
+    harness.get_by_label_contains(part).click();
+    harness.run_steps(3);
+}
+
+/// Gives the keyboard to something.
+pub fn focus(harness: &mut Window, role: Role, label: &str) {
+    harness.get_by_role_and_label(role, label).focus();
+    harness.run_steps(2);
+}
+
 /// Types into a field.
 pub fn type_at(harness: &mut Window, label: &str, text: &str) {
-    let field = |harness: &Window| {
-        harness
-            .get_by_role_and_label(Role::TextInput, label)
-            .focus()
-    };
-    field(harness);
+    focus(harness, Role::TextInput, label);
+    type_text(harness, text);
+}
+
+/// Types into whatever has the keyboard, as a gauge does.
+pub fn type_text(harness: &mut Window, text: &str) {
+    harness.event(egui::Event::Text(text.to_owned()));
     harness.run_steps(2);
-    harness
-        .get_by_role_and_label(Role::TextInput, label)
-        .type_text(text);
-    harness.run_steps(2);
+}
+
+/// Types into a field and goes on.
+pub fn enter_at(harness: &mut Window, label: &str, text: &str) {
+    type_at(harness, label, text);
+    press(harness, Modifiers::NONE, Key::Enter);
+}
+
+/// Types in place of what stands in a field and goes on.
+pub fn fill(harness: &mut Window, label: &str, text: &str) {
+    focus(harness, Role::TextInput, label);
+    press(harness, Modifiers::COMMAND, Key::A);
+    press(harness, Modifiers::NONE, Key::Delete);
+    type_text(harness, text);
+    press(harness, Modifiers::NONE, Key::Enter);
+}
+
+/// Pastes into a field.
+pub fn paste_at(harness: &mut Window, label: &str, table: &str) {
+    focus(harness, Role::TextInput, label);
+    harness.event(egui::Event::Paste(table.to_owned()));
+    harness.run_steps(3);
 }
 
 /// Who signs in tests.
@@ -137,8 +263,14 @@ pub fn sign(harness: &mut Window, words: Language) {
 /// Signs, ticks in the dialog in front what makes the press safe and is not
 /// ticked yet, and confirms it.
 pub fn make_safe(harness: &mut Window, words: Language, confirm: &str) {
+    tick_safe(harness, words, usize::MAX);
+    click(harness, Role::Button, confirm);
+}
+
+/// Signs, and ticks the first so many steps of the list.
+pub fn tick_safe(harness: &mut Window, words: Language, most: usize) {
     sign(harness, words);
-    for step in Stage::MakeSafe.steps() {
+    for step in Stage::MakeSafe.steps().take(most) {
         let open = harness
             .state()
             .session()
@@ -152,7 +284,6 @@ pub fn make_safe(harness: &mut Window, words: Language, confirm: &str) {
             tick(harness, &text);
         }
     }
-    click(harness, Role::Button, confirm);
 }
 
 /// Ticks a box; of several, the one in front.

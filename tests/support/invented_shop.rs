@@ -7,7 +7,7 @@ use std::fs;
 use std::path::Path;
 
 use jawtrue::plan::{SearchProblem, SearchWorkspace, TurnBounds, smallest_spread};
-use jawtrue::press::{Arm, JawDrive, Notches, NutLimits, NutPosition, Press, Response};
+use jawtrue::press::{Arm, Notches, NutLimits, NutPosition, Press, Response};
 use jawtrue::session::{IsoDate, Pass, Session};
 use jawtrue::splice::{Cell, Reading};
 use jawtrue::stats::{Draws, Purpose};
@@ -84,24 +84,19 @@ impl Hidden {
             let length = Length::from_nm((value * 25.4e6).round() as i64);
             TypedLength::from_length(length, Unit::Inch)
         };
-        Press {
-            name: self.name.clone(),
-            jaw_length: inch(12.0 + self.spacing_in * (self.arms - 1) as f64),
-            arms: (0..self.arms)
-                .map(|arm| Arm {
-                    position: inch(6.0 + self.spacing_in * arm as f64),
-                    notch_effect: inch(0.004),
-                    limits: Some(NutLimits {
-                        most_in: NutPosition(-12),
-                        most_out: NutPosition(12),
-                    }),
-                    opening_margin: None,
-                })
-                .collect(),
-            nut_travel: None,
-            drive: JawDrive::default(),
-            left_hand_thread: false,
-        }
+        Press::new(
+            self.name.clone(),
+            inch(12.0 + self.spacing_in * (self.arms - 1) as f64),
+            (0..self.arms).map(|arm| Arm {
+                position: inch(6.0 + self.spacing_in * arm as f64),
+                notch_effect: inch(0.004),
+                limits: Some(NutLimits {
+                    most_in: NutPosition(-12),
+                    most_out: NutPosition(12),
+                }),
+                opening_margin: None,
+            }),
+        )
     }
 
     /// The visits to it, oldest first: the first on this day, so many of them.

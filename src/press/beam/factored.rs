@@ -132,17 +132,10 @@ impl FactoredBeam {
     /// [`BeamError::MovementCount`] or [`BeamError::Movement`].
     pub fn check_movements(&self, movements: &[f64]) -> Result<(), BeamError> {
         if movements.len() != self.springs() {
-            return Err(BeamError::MovementCount {
-                expected: self.springs(),
-                found: movements.len(),
-            });
+            return Err(BeamError::MovementCount);
         }
-        if let Some((spring, &movement)) =
-            movements.iter().enumerate().find(|(_, u)| !in_range(**u))
-        {
-            return Err(BeamError::Movement { spring, movement });
-        }
-        Ok(())
+        let outside = movements.iter().position(|u| !in_range(*u));
+        outside.map_or(Ok(()), |spring| Err(BeamError::Movement(spring)))
     }
 
     /// Motion of the node for a unit force on it.
@@ -186,10 +179,7 @@ impl FactoredBeam {
     pub fn influence_into(&mut self, places: &[f64], out: &mut [f64]) -> Result<(), BeamError> {
         let springs = self.springs();
         if out.len() != places.len() * springs {
-            return Err(BeamError::MatrixSize {
-                expected: places.len() * springs,
-                found: out.len(),
-            });
+            return Err(BeamError::MatrixSize);
         }
         let mut weights = std::mem::take(&mut self.places);
         let located = self.locate_all(places, &mut weights);
@@ -340,7 +330,7 @@ impl FactoredBeam {
         out.clear();
         for (place, &position) in places.iter().enumerate() {
             if !(first.position..=last.position).contains(&position) {
-                return Err(BeamError::PlaceOutside { place, position });
+                return Err(BeamError::PlaceOutside(place));
             }
             out.push(self.locate(position));
         }

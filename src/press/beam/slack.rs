@@ -79,15 +79,12 @@ impl Beam {
 
     fn check_preloads(&self, preloads: &[f64]) -> Result<(), BeamError> {
         if preloads.len() != self.springs.len() {
-            return Err(BeamError::MovementCount {
-                expected: self.springs.len(),
-                found: preloads.len(),
-            });
+            return Err(BeamError::MovementCount);
         }
         for (spring, (&preload, rod)) in preloads.iter().zip(&self.springs).enumerate() {
             let in_range = (0.0..=1.0e18).contains(&preload);
             if !in_range || (rod.stiffness == 0.0 && preload > 0.0) {
-                return Err(BeamError::Preload { spring, preload });
+                return Err(BeamError::Preload(spring));
             }
         }
         Ok(())

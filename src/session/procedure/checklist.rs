@@ -252,14 +252,6 @@ impl Checklist {
             .find(|mark| mark.step == step && !mark.lapsed)
     }
 
-    /// The last mark of a step that no longer counts.
-    pub fn lapsed_mark(&self, step: StepId) -> Option<&Mark> {
-        self.marks
-            .iter()
-            .rev()
-            .find(|mark| mark.step == step && mark.lapsed)
-    }
-
     /// Whether any mark of a stage has lapsed.
     pub fn has_lapsed(&self, stage: Stage) -> bool {
         self.marks

@@ -162,7 +162,7 @@ mod tests {
     use crate::press::CountOutOfBounds;
     use crate::press::CountQuantity;
     use crate::session::tests_visit::*;
-    use crate::session::{Document, Edit, Field, Hands, SessionProblem, Step};
+    use crate::session::{Document, Edit, Field, SessionProblem, Step};
     use crate::units::Unit;
 
     fn refused(session: &Session, edit: &Edit) -> EditProblem {
@@ -213,28 +213,6 @@ mod tests {
         let untick = Edit::Untick(Step::NutsFlush.into());
         assert_eq!(document.apply(&untick), Ok(true));
         assert_eq!(document.apply(&untick), Err(EditProblem::NothingThere));
-    }
-
-    #[test]
-    fn what_lapsed_is_found_by_its_step() {
-        let mut session = press_of_four();
-        let of_nuts = |step: &Step| step.is_asked_of(Hands::TurnNuts);
-        for step in Stage::MakeSafe.steps().filter(of_nuts) {
-            let tick = Edit::Tick {
-                steps: vec![step.into()],
-                who: "R. Alder".into(),
-                when: "2026-11-25 09:40".into(),
-                note: format!("{step:?}"),
-            };
-            apply(&mut session, tick);
-            assert_eq!(session.checklist.lapsed_mark(step.into()), None);
-        }
-        lace(&mut session, &[]);
-        lace(&mut session, &[1]);
-        for step in Stage::MakeSafe.steps().filter(of_nuts) {
-            let lapsed = session.checklist.lapsed_mark(step.into()).unwrap();
-            assert_eq!(lapsed.note, format!("{step:?}"));
-        }
     }
 
     #[test]
@@ -338,17 +316,10 @@ mod tests {
     #[test]
     fn the_coarse_gap_stays_at_its_arms() {
         let mut session = press_of_four();
-        let gap = |arm, text: &str| Edit::Set {
-            field: Field::CoarseGap(ArmIndex(arm)),
-            text: text.into(),
-            bare: Unit::Inch,
-        };
+        let gap = |arm, text: &str| Edit::set(Field::CoarseGap(ArmIndex(arm)), text, Unit::Inch);
         apply(&mut session, gap(0, "1/8"));
         apply(&mut session, gap(3, "0.131"));
-        let add = Edit::AddArm {
-            text: "24".into(),
-            bare: Unit::Inch,
-        };
+        let add = Edit::add_arm("24", Unit::Inch);
         apply(&mut session, add);
         let at = |session: &Session, arm| {
             let gap = session.coarse_gap_at(ArmIndex(arm));

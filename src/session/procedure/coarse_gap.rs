@@ -158,27 +158,18 @@ impl Session {
     pub fn coarse_gap_turned(&self, turns: &[Notches]) -> Edit {
         let arms = (0..self.press.arms.len()).map(ArmIndex);
         let turned = arms.zip(turns).filter(|(_, turn)| turn.0 != 0);
-        let forget = turned.clone().map(|(arm, _)| Edit::Set {
-            field: Field::CoarseGap(arm),
-            text: String::new(),
-            bare: self.unit,
-        });
+        let forget = turned
+            .clone()
+            .map(|(arm, _)| Edit::set(Field::CoarseGap(arm), "", self.unit));
         let was_read = self.passes.last().is_some_and(|last| last.has_readings());
         let mut edits: Vec<Edit> = if was_read {
-            vec![Edit::AddPass {
-                turns: turns.to_vec(),
-                laced: String::new(),
-            }]
+            vec![Edit::add_pass(turns.to_vec(), "")]
         } else {
             let pass = self.passes.len().checked_sub(1);
             let nuts = self.nuts_now();
             let stands = |arm: ArmIndex| nuts.get(arm.0).copied().unwrap_or_default();
             turned
-                .map(|(arm, turn)| Edit::SetNut {
-                    pass,
-                    arm,
-                    position: stands(arm) + *turn,
-                })
+                .map(|(arm, turn)| Edit::set_nut(pass, arm, stands(arm) + *turn))
                 .collect()
         };
         edits.extend(forget);
@@ -216,11 +207,7 @@ mod tests {
     fn gaps(texts: [&str; 4]) -> Session {
         let mut session = press_of_four();
         for (arm, text) in texts.into_iter().enumerate() {
-            let edit = Edit::Set {
-                field: Field::CoarseGap(ArmIndex(arm)),
-                text: text.into(),
-                bare: Unit::Inch,
-            };
+            let edit = Edit::set(Field::CoarseGap(ArmIndex(arm)), text, Unit::Inch);
             apply(&mut session, edit);
         }
         session

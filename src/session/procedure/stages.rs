@@ -226,31 +226,6 @@ impl Step {
             _ => None,
         }
     }
-
-    /// The published rules that stand behind it. The machine's manual and
-    /// local rules come before them.
-    pub const fn rules(self) -> &'static [Rule] {
-        match self {
-            Self::PowerOff | Self::LockedOut | Self::PressureReleased => &[
-                Rule::HazardousEnergy,
-                Rule::UseOfWorkEquipment,
-                Rule::UnexpectedStartUp,
-            ],
-            Self::OthersTold => &[Rule::HazardousEnergy],
-            Self::Tried | Self::JawUnloaded | Self::JawAtStroke | Self::HeldAtStroke => {
-                &[Rule::HazardousEnergy, Rule::UnexpectedStartUp]
-            }
-            Self::PinsOut | Self::PinsIn => &[Rule::EyesAndFace],
-            Self::GapMeasured => &[Rule::HazardousEnergy],
-            Self::ChainsTaut | Self::SprocketNutsSnug => &[Rule::MachineGuards],
-            Self::TestPieceLaced | Self::RelacePiece => &[Rule::MachineGuards, Rule::EyesAndFace],
-            Self::ClearForTest | Self::ClearForRelace | Self::ClearForWork => {
-                &[Rule::MachineGuards, Rule::UseOfWorkEquipment]
-            }
-            Self::Cleaned => &[Rule::CompressedAir, Rule::EyesAndFace],
-            _ => &[],
-        }
-    }
 }
 
 /// What of making safe comes before what.
@@ -323,12 +298,5 @@ mod tests {
             assert_eq!(Step::from_key(step.key()), Some(step));
         }
         assert_eq!(Stage::from_key("measured"), None);
-    }
-
-    #[test]
-    fn energy_isolation_names_its_rules() {
-        for step in Step::ALL.into_iter().filter(|step| step.isolates_energy()) {
-            assert!(step.rules().contains(&Rule::HazardousEnergy), "{step:?}");
-        }
     }
 }

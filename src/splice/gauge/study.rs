@@ -15,38 +15,6 @@ pub struct StudyTable {
     readings: Vec<Vec<Vec<f64>>>,
 }
 
-/// Why a study cannot be reckoned.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum StudyProblem {
-    /// There must be one to three people.
-    People(usize),
-    /// There must be two or three rounds.
-    Rounds(usize),
-    /// There must be two to ten knuckles.
-    Knuckles(usize),
-    /// A person measured another number of rounds than the first.
-    RoundsDiffer {
-        /// The person, from 0.
-        person: usize,
-    },
-    /// A round has another number of readings than the first.
-    KnucklesDiffer {
-        /// The person, from 0.
-        person: usize,
-        /// The round, from 0.
-        round: usize,
-    },
-    /// A reading that is no number or absurdly large.
-    NotANumber {
-        /// The person, from 0.
-        person: usize,
-        /// The round, from 0.
-        round: usize,
-        /// The knuckle, from 0.
-        knuckle: usize,
-    },
-}
-
 /// Which reckoning a study's figures come from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum StudyMethod {
@@ -119,47 +87,22 @@ const CATEGORIES: f64 = 1.41;
 const MOST_NM: f64 = 1e12;
 
 impl StudyTable {
-    /// A table of readings in nanometres by person, round and knuckle.
-    ///
-    /// # Errors
-    /// See [`StudyProblem`].
-    pub fn new(readings: Vec<Vec<Vec<f64>>>) -> Result<Self, StudyProblem> {
-        let people = readings.len();
-        let rounds = readings.first().map_or(0, Vec::len);
-        let knuckles = readings
-            .first()
-            .and_then(|rounds| rounds.first())
-            .map_or(0, Vec::len);
-        if !(1..=3).contains(&people) {
-            return Err(StudyProblem::People(people));
-        }
-        if !(2..=3).contains(&rounds) {
-            return Err(StudyProblem::Rounds(rounds));
-        }
-        if !(2..=10).contains(&knuckles) {
-            return Err(StudyProblem::Knuckles(knuckles));
-        }
-        for (person, own) in readings.iter().enumerate() {
-            if own.len() != rounds {
-                return Err(StudyProblem::RoundsDiffer { person });
-            }
-            for (round, row) in own.iter().enumerate() {
-                if row.len() != knuckles {
-                    return Err(StudyProblem::KnucklesDiffer { person, round });
-                }
-                for (knuckle, reading) in row.iter().enumerate() {
-                    if !(reading.is_finite() && reading.abs() <= MOST_NM) {
-                        return Err(StudyProblem::NotANumber {
-                            person,
-                            round,
-                            knuckle,
-                        });
-                    }
-                }
-            }
-        }
-        Ok(Self {
-            people,
+    /// A table of readings in nanometres by person, round and knuckle: 1 to 3
+    /// people, 2 or 3 rounds, 2 to 10 knuckles, all counts equal and every
+    /// reading a number within a kilometre; none of anything else.
+    pub fn new(readings: Vec<Vec<Vec<f64>>>) -> Option<Self> {
+        let rounds = readings.first()?.len();
+        let knuckles = readings.first()?.first()?.len();
+        let sound = |row: &Vec<f64>| {
+            row.len() == knuckles && row.iter().all(|reading| reading.abs() <= MOST_NM)
+        };
+        let equal = |own: &Vec<Vec<f64>>| own.len() == rounds && own.iter().all(sound);
+        let can_be = (1..=3).contains(&readings.len())
+            && (2..=3).contains(&rounds)
+            && (2..=10).contains(&knuckles)
+            && readings.iter().all(equal);
+        can_be.then_some(Self {
+            people: readings.len(),
             rounds,
             knuckles,
             readings,

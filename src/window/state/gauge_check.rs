@@ -397,7 +397,7 @@ impl GaugeCheck {
                 let readings: Vec<Vec<Vec<Vec<f64>>>> = (0..arms)
                     .map(|arm| (0..LACINGS).map(|at| lacing(at * arms + arm)).collect())
                     .collect();
-                session.study_lacings(&readings).ok().map(Found::TwoLacings)
+                session.study_lacings(&readings).map(Found::TwoLacings)
             }
             CheckKind::People if empty == 0 => {
                 let round = |column: usize| -> Vec<f64> {
@@ -408,7 +408,7 @@ impl GaugeCheck {
                     let first = person * counts.rounds;
                     (first..first + counts.rounds).map(round).collect()
                 });
-                let table = StudyTable::new(readings.collect()).ok()?;
+                let table = StudyTable::new(readings.collect())?;
                 let both = [table.average_and_range(), table.analysis_of_variance()];
                 Some(Found::People(Box::new(both)))
             }

@@ -129,13 +129,7 @@ impl Guided {
         self.taken.push(place);
         self.complaint = None;
         self.at = self.first_unread(session, self.at + 1);
-        Ok(Edit::Enter {
-            pass,
-            station: place.station,
-            repeat: place.repeat,
-            text,
-            bare,
-        })
+        Ok(Edit::enter((pass, place.station, place.repeat), text, bare))
     }
 
     /// Leaves the place that is due out.

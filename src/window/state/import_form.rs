@@ -181,21 +181,14 @@ impl ImportForm {
         if rows.iter().all(Vec::is_empty) {
             return None;
         }
-        let fill = |pass: usize, repeat: usize, rows: Vec<Vec<String>>| Edit::Fill {
-            pass,
-            station: 0,
-            repeat,
-            rows,
-            bare: self.bare,
+        let fill = |pass: usize, repeat: usize, rows: Vec<Vec<String>>| {
+            Edit::fill((pass, 0, repeat), rows, self.bare)
         };
         let there = |pass: usize| session.passes.get(pass).map_or(&[][..], |pass| &pass.rows);
         Some(match self.into? {
             Into::NewPass => {
                 let pass = session.passes.len();
-                let add = Edit::AddPass {
-                    turns: Vec::new(),
-                    laced: store::today(),
-                };
+                let add = Edit::add_pass([], store::today());
                 (Edit::Together(vec![add, fill(pass, 0, rows.clone())]), pass)
             }
             Into::After(pass) => {

@@ -40,7 +40,7 @@ pub use keypad::Keypad;
 pub use last_visit::LastVisit;
 pub use lesson::LessonView;
 pub use made_safe::Before;
-pub use new_session::{NewSessionForm, numbers, usual_text};
+pub use new_session::{NewSessionForm, number, usual_text};
 pub use port_form::PortForm;
 pub use practice_form::{NoExercise, PracticeForm};
 pub use properties::PropertiesForm;

@@ -1,8 +1,6 @@
 //! Starting a session: what is typed into its form, and the session it makes.
 
-use crate::press::{
-    Arm, ArmIndex, CountQuantity, JawDrive, NutPosition, Press, PressProblem, customary,
-};
+use crate::press::{Arm, ArmIndex, CountQuantity, NutPosition, Press, PressProblem, customary};
 use crate::session::{Field, Session};
 use crate::units::{Length, Sign, TypedLength, Unit};
 use crate::words::{Figures, Language, example};
@@ -18,8 +16,8 @@ pub struct NewSessionForm {
     pub length: String,
     /// Whether the arms are told one by one.
     pub one_by_one: bool,
-    /// Positions of the arms, parted by blanks or semicolons.
-    pub arms: String,
+    /// Positions of the arms, one by one.
+    pub arms: Vec<String>,
     /// How many arms, where they stand evenly.
     pub count: String,
     /// Where the first of them stands.
@@ -32,10 +30,8 @@ pub struct NewSessionForm {
     pub notch: String,
     /// Step of the gauge.
     pub step: String,
-    /// Nut positions: one for all, or one an arm; empty where nobody knows.
-    pub nuts: String,
-    /// Why it cannot be started like this.
-    pub problem: Option<String>,
+    /// Where each nut stands, in notches; all empty where nobody knows.
+    pub nuts: Vec<String>,
     /// Whether the first field had the keyboard.
     pub asked: bool,
 }
@@ -48,28 +44,42 @@ impl NewSessionForm {
             name: String::new(),
             length: String::new(),
             one_by_one: false,
-            arms: String::new(),
+            arms: Vec::new(),
             count: "4".to_owned(),
             first: String::new(),
             spacing: String::new(),
             tolerance: String::new(),
             notch: String::new(),
             step: String::new(),
-            nuts: String::new(),
-            problem: None,
+            nuts: Vec::new(),
             asked: false,
         };
         form.take_customary();
         form
     }
 
-    /// Fills in what is customary in the unit.
+    /// Fills in what is customary in the unit. The tolerance stays that in inches
+    /// until another is chosen: the metric figure in use is looser.
     pub fn take_customary(&mut self) {
-        let text = |length| usual_text(length, self.unit);
-        self.tolerance = text(customary::tolerance(self.unit));
-        // Handed down in inches: converted it would look exact.
-        self.notch = usual_text(customary::NOTCH_EFFECT, Unit::Inch);
-        self.step = text(customary::gauge_step(self.unit));
+        self.tolerance = usual_text(customary::tolerance(Unit::Inch), Unit::Inch);
+        self.notch = usual_text(customary::NOTCH_EFFECT, self.unit);
+        self.step = usual_text(customary::gauge_step(self.unit), self.unit);
+    }
+
+    /// How many arms it says there are, as far as a press may have.
+    pub fn arms_typed(&self) -> usize {
+        let most = CountQuantity::Arms.bounds().most;
+        let count = self.count.trim().parse::<i64>().unwrap_or_default();
+        usize::try_from(count.clamp(0, most)).unwrap_or_default()
+    }
+
+    /// Makes room for what is told of each arm. What was typed for arms that are no
+    /// more is kept.
+    pub fn take_up_arms(&mut self) {
+        let arms = self.arms_typed();
+        for texts in [&mut self.arms, &mut self.nuts] {
+            texts.resize(texts.len().max(arms), String::new());
+        }
     }
 
     fn typed(&self, field: Field, text: &str, words: Language) -> Result<TypedLength, String> {
@@ -96,8 +106,8 @@ impl NewSessionForm {
     /// Where the arms are.
     pub fn positions(&self, words: Language) -> Result<Vec<TypedLength>, String> {
         if self.one_by_one {
-            parts(&self.arms, &[' ', ';', '\t'])
-                .enumerate()
+            let typed = self.arms.iter().take(self.arms_typed()).enumerate();
+            typed
                 .map(|(index, text)| self.typed(Field::ArmPosition(ArmIndex(index)), text, words))
                 .collect()
         } else {
@@ -152,41 +162,35 @@ impl NewSessionForm {
         }
     }
 
-    /// Where the nuts of so many arms stand: one position for all, or as many as
-    /// were typed; none where nobody knows.
-    pub fn nuts(&self, arms: usize, words: Language) -> Result<Vec<NutPosition>, String> {
-        let nuts = parts(&self.nuts, &[' ', ',', ';'])
-            .map(|text| {
-                text.replace('−', "-")
-                    .parse()
-                    .map(NutPosition)
-                    .map_err(|_| words.not_whole_notches(text))
-            })
-            .collect::<Result<Vec<_>, _>>()?;
-        Ok(match nuts[..] {
-            [all] => vec![all; arms],
-            _ => nuts,
-        })
+    /// Where the nuts stand; none where nobody knows.
+    fn nuts(&self, words: Language) -> Result<Vec<NutPosition>, String> {
+        let typed: Vec<&str> = self.nuts.iter().map(|text| text.trim()).collect();
+        let typed = typed.get(..self.arms_typed()).unwrap_or(&typed);
+        let known = typed.iter().filter(|text| !text.is_empty());
+        match known.count() {
+            0 => return Ok(Vec::new()),
+            some if some < typed.len() => return Err(words.nuts_of_arms(some, typed.len())),
+            _ => {}
+        }
+        let position = |text: &&str| {
+            let number = text.replace('−', "-").parse();
+            number
+                .map(NutPosition)
+                .map_err(|_| words.not_whole_notches(text))
+        };
+        typed.iter().map(position).collect()
     }
 
     /// The session this form describes.
     pub fn session(&self, id: String, figures: Figures) -> Result<Session, String> {
         let words = figures.language;
         let notch_effect = self.typed(Field::NotchEffectOfAll, &self.notch, words)?;
-        let arm = |position| Arm {
-            position,
-            notch_effect: notch_effect.clone(),
-            limits: None,
-            opening_margin: None,
-        };
-        let press = Press {
-            name: self.name.trim().to_owned(),
-            jaw_length: self.jaw(words)?,
-            arms: self.positions(words)?.into_iter().map(arm).collect(),
-            nut_travel: None,
-            drive: JawDrive::default(),
-            left_hand_thread: false,
-        };
+        let arm = |position| Arm::new(position, notch_effect.clone());
+        let press = Press::new(
+            self.name.trim().to_owned(),
+            self.jaw(words)?,
+            self.positions(words)?.into_iter().map(arm),
+        );
         let mut own = figures;
         own.unit = self.unit;
         press
@@ -195,7 +199,7 @@ impl NewSessionForm {
         let mut session = Session::new(id, self.unit, press);
         session.tolerance = self.typed(Field::Tolerance, &self.tolerance, words)?;
         session.gauge.step = self.typed(Field::GaugeStep, &self.step, words)?;
-        let nuts = self.nuts(session.press.arms.len(), words)?;
+        let nuts = self.nuts(words)?;
         if nuts.is_empty() {
             // No position is made up: the record says from what they count.
             session.notes.notes = words.nuts_not_known().to_owned();
@@ -216,21 +220,11 @@ pub fn usual_text(length: Length, unit: Unit) -> String {
     Figures::exact(Language::English, unit).typed(&usual)
 }
 
-fn parts<'a>(text: &'a str, between: &'a [char]) -> impl Iterator<Item = &'a str> {
-    text.split(between).filter(|part| !part.is_empty())
-}
-
-/// Positions as numbers alone, in their unit.
-pub fn numbers(positions: &[TypedLength]) -> String {
-    let numbers: Vec<&str> = positions
-        .iter()
-        .map(|position| {
-            let text = position.text();
-            text.strip_suffix(position.unit().mark())
-                .map_or(text, str::trim_end)
-        })
-        .collect();
-    numbers.join("  ")
+/// A position as a number alone, in its unit.
+pub fn number(position: &TypedLength) -> String {
+    let text = position.text();
+    let number = text.strip_suffix(position.unit().mark());
+    number.map_or(text, str::trim_end).to_owned()
 }
 
 #[cfg(test)]
@@ -241,8 +235,13 @@ mod tests {
         let mut form = NewSessionForm::new(Unit::Inch);
         form.length = "60".into();
         (form.count, form.first, form.spacing) = (count.into(), first.into(), spacing.into());
-        form.positions(Language::English)
-            .map_or_else(|problem| problem, |arms| numbers(&arms))
+        form.positions(Language::English).map_or_else(
+            |problem| problem,
+            |arms| {
+                let numbers: Vec<String> = arms.iter().map(number).collect();
+                numbers.join("  ")
+            },
+        )
     }
 
     #[test]
@@ -256,24 +255,27 @@ mod tests {
     }
 
     #[test]
-    fn one_nut_position_stands_for_all() {
+    fn nuts_are_told_for_every_arm_or_for_none() {
         let mut form = NewSessionForm::new(Unit::Inch);
         form.length = "60".into();
-        form.nuts = "−4".into();
-        let figures = Figures {
-            language: Language::English,
-            unit: Unit::Inch,
-            step: Length::from_nm(12_700),
-            limit: None,
-        };
+        let figures = Figures::exact(Language::English, Unit::Inch);
         let nuts = |form: &NewSessionForm| {
             form.session(String::new(), figures)
                 .map(|new| new.start_nuts)
         };
-        assert_eq!(nuts(&form), Ok(vec![NutPosition(-4); 4]));
-        form.nuts = "-4 -3 -2 -1".into();
-        assert_eq!(nuts(&form), Ok([-4, -3, -2, -1].map(NutPosition).to_vec()));
-        form.nuts = "-4 -3".into();
+        assert_eq!(nuts(&form), Ok(vec![NutPosition(0); 4]), "not known");
+        form.nuts = ["−4", "-3", "0", " 1 "].map(String::from).into();
+        assert_eq!(nuts(&form), Ok([-4, -3, 0, 1].map(NutPosition).to_vec()));
+        form.nuts[2].clear();
         assert!(nuts(&form).is_err());
+    }
+
+    #[test]
+    fn choosing_millimetres_loosens_nothing() {
+        let mut form = NewSessionForm::new(Unit::Inch);
+        let inch = form.tolerance.clone();
+        form.unit = Unit::Millimetre;
+        form.take_customary();
+        assert_eq!(form.tolerance, inch);
     }
 }

@@ -176,9 +176,19 @@ impl TurnCard {
         }
     }
 
+    /// Whether it was asked how the nut at hand was really turned, and nothing
+    /// was answered.
+    pub fn waits_for_answer(&self) -> bool {
+        let as_planned = |nut: &CardNut| nut.really == nut.planned;
+        self.otherwise && self.current().is_some_and(as_planned)
+    }
+
     /// Ticks the nut at hand and goes on to the next that is open; a tick that
     /// stands is taken away.
     pub fn tick(&mut self) {
+        if self.waits_for_answer() {
+            return;
+        }
         let Some(nut) = self.nuts.get_mut(self.at).filter(|nut| nut.is_turned()) else {
             return;
         };
@@ -321,6 +331,9 @@ mod tests {
     #[test]
     fn what_was_really_turned_is_what_counts() {
         let (_, mut card) = card([0, 2, 0, 0]);
+        card.otherwise = true;
+        card.tick();
+        assert!(!card.is_complete(), "nothing was answered yet");
         card.turned_more(Notches(-1));
         card.tick();
         // A nut that was to stay was turned by mistake.
@@ -348,13 +361,7 @@ mod tests {
             ..same.clone()
         };
         assert!(!card.fits(&session, &other));
-        let reading = Edit::Enter {
-            pass: 0,
-            station: 1,
-            repeat: 0,
-            text: "0.2461".into(),
-            bare: session.unit,
-        };
+        let reading = Edit::enter((0, 1, 0), "0.2461", session.unit);
         assert!(!card.fits(&session.edited(&reading).unwrap(), &same));
     }
 }

@@ -73,7 +73,13 @@ impl VisitView {
 
     /// The stage whose steps stand in front; none while the picture does.
     pub fn in_front(&mut self, session: &Session) -> Option<Stage> {
-        let stage = *self.stage.get_or_insert_with(|| opening(session));
+        self.stage.get_or_insert_with(|| opening(session));
+        self.steps_on_show()
+    }
+
+    /// The same of a stage that is on show already.
+    pub fn steps_on_show(&self) -> Option<Stage> {
+        let stage = self.stage?;
         let has_picture = matches!(stage, Stage::Measure | Stage::Turn);
         (self.steps || !has_picture).then_some(stage)
     }

@@ -14,7 +14,7 @@ use crate::window::theme::{self, size};
 
 use super::Scene;
 use super::dialog_room::{self, Answer, Foot};
-use super::widgets::{button, field, muted, strong, title};
+use super::widgets::{button, field, muted, strong};
 use crate::window::views::entry::grid::{select_all, select_name};
 use crate::window::views::entry::{import, marks};
 use crate::window::views::explaining::{help, worked_out};
@@ -25,7 +25,6 @@ use crate::window::views::practice::start;
 use crate::window::views::turning::make_safe;
 use crate::window::views::turning::turn_card::all_done;
 use crate::window::views::visit::welcome;
-use crate::words::Language;
 
 /// Draws the dialog in front, if there is one.
 pub fn show(
@@ -53,7 +52,9 @@ pub fn show(
             let width = width_of(&dialog, ui);
             ui.set_width(width);
             dialog_room::whole(ui, only_tells, |ui| {
-                let title = title(ui, &name);
+                let large = matches!(dialog, Dialog::StopTurning).then_some(size::CARD);
+                let title = RichText::new(&name).font(theme::bold(large.unwrap_or(size::TITLE)));
+                let title = ui.label(title);
                 if let Some(whole) = whole {
                     ctx.accesskit_node_builder(whole, |node| {
                         node.set_modal();
@@ -93,7 +94,7 @@ fn width_of(dialog: &Dialog, ui: &Ui) -> f32 {
         | Dialog::Practice(_)
         | Dialog::Help => 760.0,
         Dialog::Messages => 560.0,
-        Dialog::MakeSafe(_) => 1000.0,
+        Dialog::MakeSafe(_) => 1240.0,
         Dialog::StopTurning => 700.0,
         _ => 470.0,
     };
@@ -210,40 +211,25 @@ fn unsaved(ui: &mut Ui, scene: &mut Scene<'_>, then: &Then) {
     ui.label(strong(
         words.unsaved_visit(press, &scene.session.notes.when),
     ));
-    let file = scene.file_name.as_deref().unwrap_or(words.never_saved());
-    ui.label(muted(scene.palette, file));
-    ui.label(words.unsaved_text());
-    ui.label(words.give_up_means());
-    ui.label(words.after_that(what_follows(words, then)));
+    let file = scene.file_name.as_deref();
+    ui.label(muted(scene.palette, file.unwrap_or(words.never_saved())));
+    // What is in no file at all is lost as a whole.
+    let (lost, lose) = match file {
+        Some(_) => (words.give_up_means(), words.give_up_changes()),
+        None => (words.give_up_visit_means(), words.give_up_visit()),
+    };
+    ui.label(lost);
     ui.add_space(6.0);
     let foot = Foot {
         leave: Some(words.keep_working()),
         main: Some((words.save_first(), true)),
     };
-    match foot.decide(ui, scene.palette, Some(words.give_up_changes())) {
+    match foot.decide(ui, scene.palette, Some(lose)) {
         Some(Answer::Leave) => scene.ask(Action::Close),
         Some(Answer::Main) => scene.ask(Action::SaveThen(then.clone())),
         Some(Answer::Lose) => scene.ask(Action::LeaveNow(then.clone())),
         None => {}
     }
-}
-
-/// What waits until unsaved work is safe.
-fn what_follows(words: Language, then: &Then) -> String {
-    match then {
-        Then::New => words.then_new(),
-        Then::Open | Then::OpenSample(_) => words.then_open(),
-        Then::OpenPath(path) => {
-            let name = path.file_name().unwrap_or_default();
-            return words.then_open_file(name.to_string_lossy());
-        }
-        Then::OpenPress | Then::NextVisitOf(_) | Then::NextVisitInShop(_) => {
-            words.then_next_visit()
-        }
-        Then::Practice(..) => words.then_practice(),
-        Then::Quit => words.then_quit(),
-    }
-    .to_owned()
 }
 
 fn exists(ui: &mut Ui, scene: &mut Scene<'_>, path: &std::path::Path) {
@@ -324,7 +310,9 @@ const FOLDERS: usize = 3;
 /// Other folders that were used before, to choose instead.
 fn folders_before(ui: &mut Ui, scene: &Scene<'_>, path: &mut TypedPath) {
     let mut folders: Vec<String> = Vec::new();
-    for folder in scene.preferences.recent.iter().filter_map(|it| it.parent()) {
+    let recent = scene.preferences.recent.iter().filter_map(|it| it.parent());
+    let shop = scene.preferences.shop.as_deref();
+    for folder in shop.into_iter().chain(recent) {
         let folder = folder.display().to_string();
         let new = !folder.is_empty() && folder != path.folder && !folders.contains(&folder);
         if new && folders.len() < FOLDERS {
@@ -370,23 +358,18 @@ fn show_leftovers(ui: &mut Ui, scene: &mut Scene<'_>, leftovers: &[Leftover]) {
         }
         let what = words.kept_aside_at(when, count, readings);
         ui.label(muted(scene.palette, what));
+        // Below the last of them stands what leaves them all.
+        let last = index + 1 == leftovers.len();
         let foot = Foot {
-            leave: None,
+            leave: last.then_some(words.decide_later()),
             main: Some((words.take_up(), true)),
         };
         match foot.decide(ui, scene.palette, Some(words.throw_away())) {
             Some(Answer::Main) => scene.ask(Action::TakeLeftover(index)),
             Some(Answer::Lose) => scene.ask(Action::DropLeftover(index)),
-            Some(Answer::Leave) | None => {}
+            Some(Answer::Leave) => scene.ask(Action::Close),
+            None => {}
         }
-    }
-    ui.separator();
-    let foot = Foot {
-        leave: Some(words.decide_later()),
-        main: None,
-    };
-    if foot.show(ui, scene.palette, |_| {}).is_some() {
-        scene.ask(Action::Close);
     }
 }
 

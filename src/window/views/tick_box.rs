@@ -1,9 +1,9 @@
 //! A box to tick with its words.
 
 use eframe::egui::{
-    Align2, Color32, CornerRadius, Painter, Pos2, Rect, Response, Role, Sense, StrokeKind, Ui,
-    Vec2, WidgetInfo,
-    text::{LayoutJob, TextFormat, TextWrapping},
+    Align2, Color32, CornerRadius, Galley, Painter, Pos2, Rect, Response, Role, Sense, StrokeKind,
+    Ui, Vec2, WidgetInfo,
+    text::{LayoutJob, TextFormat},
 };
 
 use crate::session::MarkKind;
@@ -14,9 +14,6 @@ const BOX: f32 = 26.0;
 
 /// Where the words of a step begin.
 pub const INDENT: f32 = BOX + 18.0;
-
-/// Height of the line below the words.
-const BELOW: f32 = 15.0;
 
 /// A box to tick with its words; answers its response.
 pub fn tick_box(
@@ -45,9 +42,13 @@ pub struct TickRow<'a> {
     pub kind: Option<MarkKind>,
     /// Whether it cannot be ticked yet; its words are in full ink all the same.
     pub locked: bool,
-    /// A line below the words. Its place is kept, so that a tick moves no box
-    /// under the pointer.
-    pub below: Option<(String, Color32)>,
+    /// What to watch for, as readable as the words; and what stands in its place
+    /// once it is marked. The place is kept, so that a tick moves no box under the
+    /// pointer.
+    pub watch: &'a str,
+    /// Whether both are as large as is read at arm's length.
+    pub large: bool,
+    pub marked: Option<(String, Color32)>,
 }
 
 impl TickRow<'_> {
@@ -58,13 +59,19 @@ impl TickRow<'_> {
             beware,
             kind,
             locked,
-            below,
+            watch,
+            large,
+            marked,
         } = self;
+        let (words_size, watch_size) = match large {
+            true => (size::SENTENCE, size::TITLE),
+            false => (size::BODY, size::BODY),
+        };
         let room = width - INDENT - 4.0;
         let part = TextFormat::simple;
         let mut words = LayoutJob::default();
         words.wrap.max_width = room;
-        let bold = theme::bold(size::BODY);
+        let bold = theme::bold(words_size);
         words.append(text, 0.0, part(bold, palette.ink));
         if !beware.is_empty() {
             let small = theme::regular(size::LEAST);
@@ -72,8 +79,17 @@ impl TickRow<'_> {
             words.append(&beware, 0.0, part(small, palette.caution));
         }
         let words = ui.painter().layout_job(words);
-        let kept = if below.is_some() { BELOW } else { 0.0 };
-        let height = TARGET.max(words.size().y + kept + 10.0);
+        let body = || theme::regular(watch_size);
+        let lay = |text: String, ink| ui.painter().layout(text, body(), ink, room);
+        let said = watch;
+        let watch = lay(said.to_owned(), palette.ink);
+        let high = |galley: &Galley| match galley.is_empty() {
+            true => 0.0,
+            false => galley.size().y,
+        };
+        let kept = high(&watch);
+        let below = marked.map_or(watch, |(text, ink)| lay(text, ink));
+        let height = TARGET.max(words.size().y + kept.max(high(&below)) + 8.0);
         let sense = if locked {
             Sense::hover()
         } else {
@@ -82,6 +98,8 @@ impl TickRow<'_> {
         let (rect, response) = ui.allocate_exact_size(Vec2::new(width, height), sense);
         let done = kind == Some(MarkKind::Done);
         response.widget_info(|| WidgetInfo::selected(Role::CheckBox, !locked, done, text));
+        ui.ctx()
+            .accesskit_node_builder(response.id, |node| node.set_description(said));
         let painter = ui.painter();
         if response.hovered() && !locked {
             let edge = theme::stroke(1.0, palette.present);
@@ -92,43 +110,41 @@ impl TickRow<'_> {
             Pos2::new(rect.left() + 8.0 + BOX / 2.0, rect.center().y),
             Vec2::splat(BOX),
         );
-        let (fill, ink, mark) = match kind {
-            Some(MarkKind::Done) => (palette.good_back, palette.good, "✓"),
-            Some(MarkKind::Skipped) => (palette.button, palette.muted, "–"),
-            None if locked => (palette.button, palette.line, ""),
-            None => (palette.field, palette.edge, ""),
-        };
-        painter.rect(
-            square,
-            CornerRadius::same(5),
-            fill,
-            theme::stroke(2.0, ink),
-            StrokeKind::Inside,
-        );
-        painter.text(
-            square.center(),
-            Align2::CENTER_CENTER,
-            mark,
-            theme::bold(19.0),
-            ink,
-        );
-        if kind.is_none() && locked {
-            waits(painter, palette, square);
-        }
+        box_of(painter, palette, square, kind, locked);
         let left = rect.left() + INDENT;
-        let below = below.filter(|(text, _)| !text.is_empty());
-        let kept = if below.is_some() { kept } else { 0.0 };
-        let top = rect.center().y - (words.size().y + kept) / 2.0;
-        if let Some((text, ink)) = below {
-            let font = theme::regular(size::LEAST);
-            let mut job = LayoutJob::simple_singleline(text, font, ink);
-            job.wrap = TextWrapping::truncate_at_width(room);
-            let line = painter.layout_job(job);
-            let under = Pos2::new(left, top + words.size().y);
-            painter.galley(under, line, ink);
-        }
+        let top = rect.center().y - (words.size().y + high(&below)) / 2.0;
+        painter.galley(Pos2::new(left, top + words.size().y), below, palette.ink);
         painter.galley(Pos2::new(left, top), words, palette.ink);
         response
+    }
+}
+
+/// The box itself, with the mark in it.
+pub fn box_of(
+    painter: &Painter,
+    palette: &Palette,
+    square: Rect,
+    kind: Option<MarkKind>,
+    locked: bool,
+) {
+    let (fill, ink, mark) = match kind {
+        Some(MarkKind::Done) => (palette.good_back, palette.good, "✓"),
+        Some(MarkKind::Skipped) => (palette.button, palette.muted, "–"),
+        None if locked => (palette.button, palette.line, ""),
+        None => (palette.field, palette.edge, ""),
+    };
+    let edge = theme::stroke(2.0, ink);
+    painter.rect(
+        square,
+        CornerRadius::same(5),
+        fill,
+        edge,
+        StrokeKind::Inside,
+    );
+    let font = theme::bold(0.73 * square.height());
+    painter.text(square.center(), Align2::CENTER_CENTER, mark, font, ink);
+    if kind.is_none() && locked {
+        waits(painter, palette, square);
     }
 }
 

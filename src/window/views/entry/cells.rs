@@ -124,20 +124,8 @@ fn take(scene: &mut Scene<'_>, pass: usize, typed: Option<Typed>) {
     let bare = scene.figures.unit;
     let edit = match typed {
         None => return,
-        Some(Typed::One(at, text)) => Edit::Enter {
-            pass,
-            station: at.row,
-            repeat: at.column,
-            text,
-            bare,
-        },
-        Some(Typed::Table(at, rows)) => Edit::Fill {
-            pass,
-            station: at.row,
-            repeat: at.column,
-            rows,
-            bare,
-        },
+        Some(Typed::One(at, text)) => Edit::enter((pass, at.row, at.column), text, bare),
+        Some(Typed::Table(at, rows)) => Edit::fill((pass, at.row, at.column), rows, bare),
     };
     scene.ask(Action::Edit(edit));
 }

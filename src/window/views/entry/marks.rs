@@ -62,11 +62,7 @@ fn put_back(place: MarkedCell) -> Action {
         station,
         repeat,
     } = place;
-    Action::Edit(Edit::Unstrike {
-        pass,
-        station,
-        repeat,
-    })
+    Action::Edit(Edit::unstrike((pass, station, repeat)))
 }
 
 /// Marks a cell of the grid: a struck one by a line through it, one that does
@@ -235,25 +231,23 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut StrikeForm) {
 fn strike(scene: &mut Scene<'_>, form: &StrikeForm) {
     let by = form.who.trim().to_owned();
     if by != scene.session.notes.who && scene.session.notes.who.is_empty() {
-        scene.ask(Action::Edit(Edit::Set {
-            field: Field::Who,
-            text: by.clone(),
-            bare: scene.figures.unit,
-        }));
+        scene.ask(Action::Edit(Edit::set(
+            Field::Who,
+            by.clone(),
+            scene.figures.unit,
+        )));
     }
     let MarkedCell {
         pass,
         station,
         repeat,
     } = form.place;
-    scene.ask(Action::Edit(Edit::Strike {
-        pass,
-        station,
-        repeat,
-        struck: Struck {
+    scene.ask(Action::Edit(Edit::strike(
+        (pass, station, repeat),
+        Struck {
             by,
             why: form.why.trim().to_owned(),
         },
-    }));
+    )));
     scene.ask(Action::Close);
 }

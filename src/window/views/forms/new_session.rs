@@ -1,36 +1,28 @@
 //! Starting a session: only what cannot be guessed is asked for.
 
-use crate::window::state::NewSessionForm;
-use crate::window::state::{numbers, usual_text};
-use eframe::egui::{Align2, Key, Response, RichText, Ui, Vec2};
+use crate::window::state::{NewSessionForm, number, usual_text};
+use eframe::egui::{Key, Response, Ui};
 
-use crate::press::{ArmIndex, Notches, NutPosition, customary};
+use crate::press::customary;
+use crate::session::Field;
 use crate::units::Unit;
 use crate::window::action::Action;
 
-use crate::window::theme::{self, size};
 use crate::window::views::Scene;
 use crate::window::views::dialog_room::{self, Answer, Foot};
 use crate::window::views::entry::grid::select_all;
-use crate::window::views::forms::session_field::{buttons_width, line_below, stacked};
+use crate::window::views::forms::session_field::{
+    buttons_width, line_below, per_arm, stacked, stepped,
+};
 use crate::window::views::picture::jaw_sketch;
-use crate::window::views::widgets::{button, choice, choice_text, muted, strong};
+use crate::window::views::widgets::{button, choice, choice_text, line, name_text, strong};
 
 /// Draws the form. Enter in any of its fields starts the session.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut NewSessionForm) {
     let words = scene.words();
     let palette = scene.palette;
+    form.take_up_arms();
     let entered = dialog_room::middle(ui, |ui| {
-        ui.horizontal(|ui| {
-            ui.label(words.session_unit());
-            for unit in [Unit::Inch, Unit::Millimetre] {
-                if ui.radio(form.unit == unit, words.unit_name(unit)).clicked() && form.unit != unit
-                {
-                    form.unit = unit;
-                    form.take_customary();
-                }
-            }
-        });
         // Names as long as these need room between them.
         ui.spacing_mut().item_spacing.x = 18.0;
         let mut entered = false;
@@ -39,7 +31,22 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut NewSessionForm) {
                 response.lost_focus() && response.ctx.input(|input| input.key_pressed(Key::Enter));
         };
         ui.horizontal_wrapped(|ui| {
-            let name = line_below(ui, words.field_press_name(), &mut form.name, 340.0);
+            let units = [Unit::Inch, Unit::Millimetre];
+            let names = units.map(|unit| choice_text(true, words.unit_name(unit)));
+            let width = buttons_width(ui, &names);
+            stacked(ui, words.session_unit(), width, |ui, _| {
+                ui.horizontal(|ui| {
+                    for unit in units {
+                        let chosen = form.unit == unit;
+                        let pressed = choice(ui, palette, chosen, words.unit_name(unit));
+                        if pressed.clicked() && !chosen {
+                            form.unit = unit;
+                            form.take_customary();
+                        }
+                    }
+                });
+            });
+            let name = line_below(ui, words.field_press_name(), &mut form.name, (340.0, ""));
             if !form.asked {
                 // A dialog that has just come up keeps the keyboard only
                 // once it has been in front for a frame.
@@ -48,99 +55,97 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut NewSessionForm) {
                 ui.ctx().request_repaint();
             }
             enter(&name);
-            let length = line_below(ui, words.field_jaw_length(), &mut form.length, 130.0);
-            unit_within(ui, scene, (&form.length, form.unit), &length);
+            let unit = words.unit_short(form.unit);
+            let name = words.field_jaw_length();
+            let length = line_below(ui, name, &mut form.length, (130.0, unit));
             enter(&length);
         });
         arms(ui, scene, form, &mut enter);
         let arms = form.positions(words).unwrap_or_default();
         let jaw = form.jaw(words).ok();
-        let ghosts = form.count.trim().parse().unwrap_or_default();
-        jaw_sketch::show(ui, scene, jaw.as_ref(), (&arms, ghosts));
+        jaw_sketch::show(ui, scene, jaw.as_ref(), (&arms, form.arms_typed()));
         ui.separator();
-        enter(&line_below(
-            ui,
-            words.nuts_at_start(),
-            &mut form.nuts,
-            160.0,
-        ));
-        nuts_read_back(ui, scene, form, arms.len().max(ghosts));
-        ui.label(muted(palette, words.nuts_at_start_hint()));
+        nuts(ui, scene, form, &mut enter);
         ui.horizontal_wrapped(|ui| {
             for (name, text) in [
                 (words.field_notch_effect_of_all(), &mut form.notch),
                 (words.field_gauge_step(), &mut form.step),
                 (words.field_tolerance(), &mut form.tolerance),
             ] {
-                enter(&line_below(ui, name, text, 120.0));
+                enter(&line_below(ui, name, text, (120.0, "")));
             }
             let now = form.tolerance.clone();
             tolerances(ui, scene, Some(&now), &mut form.tolerance);
         });
-        ui.label(muted(palette, words.metric_tolerance_is_looser()));
+        ui.label(words.metric_tolerance_is_looser());
         entered
     });
-    if let Some(problem) = &form.problem {
-        ui.label(RichText::new(format!("⚠ {problem}")).color(palette.caution));
-    }
-    let known = !form.length.trim().is_empty();
+    let made = form.session(String::new(), scene.figures);
+    // What comes first is missing first.
+    let missing = match (form.length.trim(), &made) {
+        (_, Ok(_)) => None,
+        ("", Err(_)) => Some(strong(words.start_needs_length())),
+        (_, Err(problem)) => Some(strong(format!("⚠ {problem}")).color(palette.caution)),
+    };
     let foot = Foot {
         leave: Some(words.cancel()),
-        main: Some(match known {
-            true => (words.start_session(), true),
-            false => (words.start_needs_length(), false),
-        }),
+        main: Some((words.start_session(), made.is_ok())),
     };
-    let answer = foot.show(ui, palette, |_| {});
+    let answer = foot.show(ui, palette, |ui| {
+        missing.map(|missing| ui.label(missing));
+    });
     if answer == Some(Answer::Leave) {
         scene.ask(Action::Close);
     }
-    if entered || answer == Some(Answer::Main) {
-        match form.session(String::new(), scene.figures) {
-            Ok(session) => scene.ask(Action::Start(Box::new(session))),
-            Err(problem) => form.problem = Some(problem),
-        }
-    }
-}
-
-/// The unit that bare numbers are in, within their field.
-fn unit_within(ui: &Ui, scene: &Scene<'_>, (text, unit): (&str, Unit), field: &Response) {
-    if text
-        .chars()
-        .any(|letter| letter.is_alphabetic() || "″\"'".contains(letter))
+    if let Ok(session) = made
+        && (entered || answer == Some(Answer::Main))
     {
-        return;
+        scene.ask(Action::Start(Box::new(session)));
     }
-    ui.painter().text(
-        field.rect.right_center() - Vec2::new(9.0, 0.0),
-        Align2::RIGHT_CENTER,
-        scene.words().unit_short(unit),
-        theme::regular(size::SMALL),
-        scene.palette.muted,
-    );
 }
 
-/// How the nut positions are understood, arm by arm: a slip shows at once.
-fn nuts_read_back(ui: &mut Ui, scene: &Scene<'_>, form: &NewSessionForm, arms: usize) {
+/// Where the nuts stand, a field for each between − and +.
+fn nuts(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    form: &mut NewSessionForm,
+    enter: &mut impl FnMut(&Response),
+) {
     let words = scene.words();
-    let said = match form.nuts(arms, words) {
-        Ok(nuts) if nuts.is_empty() => return,
-        Ok(nuts) if nuts.len() == arms => {
-            let at = |nut: NutPosition| match nut.0 {
-                0 => words.nut_flush().to_owned(),
-                notches => scene.figures.turn_short(Notches(notches)),
-            };
-            let each = nuts.into_iter().enumerate();
-            let each: Vec<String> = each
-                .map(|(arm, nut)| format!("{} {}", ArmIndex(arm), at(nut)))
-                .collect();
-            ui.label(strong(words.nuts_read_as(each.join(", "))));
-            return;
+    let arms = form.arms_typed();
+    ui.horizontal(|ui| {
+        ui.label(words.nuts_at_start());
+        if button(ui, words.note_all_flush()).clicked() {
+            form.nuts = vec!["0".to_owned(); arms];
         }
-        Ok(nuts) => words.nuts_of_arms(nuts.len(), arms),
-        Err(problem) => problem,
-    };
-    ui.label(RichText::new(format!("⚠ {said}")).color(scene.palette.caution));
+    });
+    per_arm(ui, arms, 170.0, |ui, arm| {
+        let Some(text) = form.nuts.get_mut(arm.0) else {
+            return;
+        };
+        let (by, _) = stepped(
+            ui,
+            |mark| words.start_nut_step(arm, mark),
+            |ui| {
+                let field = ui.add(line(text, 52.0));
+                name_text(&field, &format!("{} {arm}", words.nut_at_start()), text);
+                if field.gained_focus() {
+                    select_all(ui, field.id, text);
+                }
+                enter(&field);
+            },
+        );
+        if by != 0 {
+            let now = text.trim().replace('−', "-");
+            *text = match (now.parse::<i32>(), now.is_empty()) {
+                (Ok(now), _) => now.saturating_add(by).to_string(),
+                // The first press says that it is known.
+                (_, true) => "0".to_owned(),
+                _ => now,
+            };
+        }
+    });
+    ui.label(words.nuts_at_start_hint());
 }
 
 /// Where the arms are: evenly from the first on, or one by one.
@@ -151,32 +156,24 @@ fn arms(
     enter: &mut impl FnMut(&Response),
 ) {
     let words = scene.words();
+    let unit = words.unit_short(form.unit);
     ui.horizontal_wrapped(|ui| {
-        let mut field = |ui: &mut Ui, label: &str, text: &mut String, width| {
-            let typed = line_below(ui, label, text, width);
-            if label != words.count_of_arms() {
-                unit_within(ui, scene, (text, form.unit), &typed);
-            }
+        let mut field = |ui: &mut Ui, label: &str, text: &mut String| {
+            let hint = if label == words.count_of_arms() {
+                ""
+            } else {
+                unit
+            };
+            let typed = line_below(ui, label, text, (110.0, hint));
             if typed.gained_focus() {
                 select_all(ui, typed.id, text);
             }
             enter(&typed);
         };
-        if form.one_by_one {
-            let example = match form.unit {
-                Unit::Inch => "6  18  30  42",
-                Unit::Millimetre => "150  450  750  1050",
-            };
-            let label = words.arm_positions(example);
-            field(ui, &label, &mut form.arms, 340.0);
-        } else {
-            for (label, text) in [
-                (words.count_of_arms(), &mut form.count),
-                (words.first_arm_at(), &mut form.first),
-                (words.arm_spacing(), &mut form.spacing),
-            ] {
-                field(ui, label, text, 110.0);
-            }
+        field(ui, words.count_of_arms(), &mut form.count);
+        if !form.one_by_one {
+            field(ui, words.first_arm_at(), &mut form.first);
+            field(ui, words.arm_spacing(), &mut form.spacing);
         }
         let ways = [words.arms_evenly(), words.arms_one_by_one()];
         let width = buttons_width(ui, &ways);
@@ -184,9 +181,25 @@ fn arms(
             ui.horizontal(|ui| how_arms_stand(ui, scene, form));
         });
     });
-    if !form.one_by_one {
-        ui.label(muted(scene.palette, words.arms_even_hint()));
+    let hint = match form.one_by_one {
+        true => words.arms_from_left_end(),
+        false => words.arms_even_hint(),
+    };
+    if form.one_by_one {
+        let arms = form.arms_typed();
+        per_arm(ui, arms, 132.0, |ui, arm| {
+            let Some(text) = form.arms.get_mut(arm.0) else {
+                return;
+            };
+            let typed = ui.add(line(text, 110.0).hint_text(unit));
+            name_text(&typed, &words.field(Field::ArmPosition(arm)), text);
+            if typed.gained_focus() {
+                select_all(ui, typed.id, text);
+            }
+            enter(&typed);
+        });
     }
+    ui.label(hint);
 }
 
 /// Evenly, or one by one.
@@ -201,7 +214,7 @@ fn how_arms_stand(ui: &mut Ui, scene: &Scene<'_>, form: &mut NewSessionForm) {
             if let Ok(even) = form.positions(words)
                 && one_by_one
             {
-                form.arms = numbers(&even);
+                form.arms = even.iter().map(number).collect();
             }
             form.one_by_one = one_by_one;
         }
@@ -211,8 +224,8 @@ fn how_arms_stand(ui: &mut Ui, scene: &Scene<'_>, form: &mut NewSessionForm) {
 /// The two customary tolerances side by side; marked as a choice where one is in
 /// force `now`.
 pub fn tolerances(ui: &mut Ui, scene: &Scene<'_>, now: Option<&str>, tolerance: &mut String) {
-    let unit = scene.figures.unit;
-    let texts = [unit, unit.other()].map(|unit| usual_text(customary::tolerance(unit), unit));
+    let texts = [Unit::Inch, Unit::Millimetre];
+    let texts = texts.map(|unit| usual_text(customary::tolerance(unit), unit));
     let width = buttons_width(ui, &texts.each_ref().map(|text| choice_text(true, text)));
     stacked(ui, scene.words().tolerance_usual(), width, |ui, _| {
         ui.horizontal(|ui| {

@@ -1,7 +1,7 @@
 //! The press's parts of the form: its name and measures with its arms, and its
 //! measuring points.
 
-use eframe::egui::{self, Ui, Vec2};
+use eframe::egui::{self, Ui};
 
 use crate::press::{Arm, ArmIndex, Notches, NutLimits, NutPosition, Press};
 use crate::session::{Edit, Field, Pass};
@@ -13,7 +13,9 @@ use crate::window::theme::TARGET;
 
 use crate::window::views::Scene;
 use crate::window::views::forms::draft::{Kept, draft, is_narrow};
-use crate::window::views::forms::session_field::{above, buttons_width, cell, length, stacked};
+use crate::window::views::forms::session_field::{
+    above, buttons_width, cell, length, stacked, stepped,
+};
 use crate::window::views::hint::Hint;
 use crate::window::views::turning::safety::caution;
 use crate::window::views::widgets::{
@@ -53,7 +55,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
         let add = words.add_arm();
         if let Some(text) = adder(ui, &mut form.drafts, "add arm", add, words.field_position()) {
             let bare = scene.figures.unit;
-            scene.ask(Action::Edit(Edit::AddArm { text, bare }));
+            scene.ask(Action::Edit(Edit::add_arm(text, bare)));
         }
         // Fewer than two arms are no press.
         let removable = press.arms.len() > 2;
@@ -258,7 +260,7 @@ pub fn stations(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
     let add = words.add_station();
     if let Some(text) = adder(ui, drafts, "add station", add, words.field_position()) {
         let bare = scene.figures.unit;
-        scene.ask(Action::Edit(Edit::AddStation { text, bare }));
+        scene.ask(Action::Edit(Edit::add_station(text, bare)));
     }
 }
 
@@ -317,32 +319,20 @@ fn start_nut(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm, arm:
         .get(arm.0)
         .copied()
         .unwrap_or_default();
-    ui.horizontal(|ui| {
-        ui.spacing_mut().item_spacing.x = 3.0;
-        let mut by = 0;
-        for (mark, step) in [("−", -1), ("+", 1)] {
-            let name = words.start_nut_step(arm, mark);
-            let pressed = ui.add(egui::Button::new(mark).min_size(Vec2::splat(TARGET)));
-            pressed.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, &name));
-            if pressed.has_focus() || pressed.clicked() {
-                form.measure = Some(Measure::StartNut(arm));
-            }
-            if pressed.clicked() {
-                by = step;
-            }
-            if step < 0 {
-                ui.add_sized([30.0, TARGET], egui::Label::new(position.to_string()));
-            }
-        }
-        if by != 0 {
-            let position = position + Notches(by);
-            scene.ask(Action::Edit(Edit::SetNut {
-                pass: None,
-                arm,
-                position,
-            }));
-        }
-    });
+    let (by, at_hand) = stepped(
+        ui,
+        |mark| words.start_nut_step(arm, mark),
+        |ui| {
+            ui.add_sized([30.0, TARGET], egui::Label::new(position.to_string()));
+        },
+    );
+    if at_hand {
+        form.measure = Some(Measure::StartNut(arm));
+    }
+    if by != 0 {
+        let position = position + Notches(by);
+        scene.ask(Action::Edit(Edit::set_nut(None, arm, position)));
+    }
 }
 
 /// A field and a button that adds what was typed.

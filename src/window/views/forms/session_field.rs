@@ -1,8 +1,9 @@
 //! Fields of the session in its forms: each shows its value in the unit on
 //! show, and what was typed in the other when pointed at.
 
-use eframe::egui::{Align, Id, Layout, Response, Ui, Vec2};
+use eframe::egui::{Align, Button, Id, Layout, Response, Role, Ui, Vec2, WidgetInfo};
 
+use crate::press::ArmIndex;
 use crate::session::{Edit, Field};
 use crate::units::TypedLength;
 use crate::window::action::Action;
@@ -11,7 +12,7 @@ use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
 use crate::window::views::forms::draft::{Kept, draft};
-use crate::window::views::widgets::{button_width, line};
+use crate::window::views::widgets::{button_width, line, strong};
 
 /// A length as its field shows it.
 pub(crate) fn length(scene: &Scene<'_>, field: Field, typed: Option<&TypedLength>) -> Kept {
@@ -45,10 +46,15 @@ pub(crate) fn above(
     });
 }
 
-/// A line to type in below its name.
-pub(crate) fn line_below(ui: &mut Ui, name: &str, text: &mut String, width: f32) -> Response {
+/// A line to type in below its name, with what it says while it is empty.
+pub(crate) fn line_below(
+    ui: &mut Ui,
+    name: &str,
+    text: &mut String,
+    (width, hint): (f32, &str),
+) -> Response {
     stacked(ui, name, width, |ui, label| {
-        ui.add(line(text, width)).labelled_by(label)
+        ui.add(line(text, width).hint_text(hint)).labelled_by(label)
     })
 }
 
@@ -75,6 +81,51 @@ pub(crate) fn stacked<R>(
         add(ui, label)
     })
     .inner
+}
+
+/// A place for each of so many arms, behind its letter.
+pub(crate) fn per_arm(
+    ui: &mut Ui,
+    arms: usize,
+    width: f32,
+    mut add: impl FnMut(&mut Ui, ArmIndex),
+) {
+    ui.horizontal_wrapped(|ui| {
+        for arm in (0..arms).map(ArmIndex) {
+            let room = Vec2::new(width, TARGET);
+            let from_left = Layout::left_to_right(Align::Center);
+            ui.allocate_ui_with_layout(room, from_left, |ui| {
+                ui.spacing_mut().item_spacing.x = 5.0;
+                ui.label(strong(arm.to_string()));
+                add(ui, arm);
+            });
+        }
+    });
+}
+
+/// What goes by steps of one, between − and +, each named; by how much it was
+/// asked to, and whether one of the two is at hand.
+pub(crate) fn stepped(
+    ui: &mut Ui,
+    name: impl Fn(&str) -> String,
+    middle: impl FnOnce(&mut Ui),
+) -> (i32, bool) {
+    let (mut by, mut at_hand) = (0, false);
+    let mut step = |ui: &mut Ui, mark: &str, step| {
+        let pressed = ui.add(Button::new(mark).min_size(Vec2::splat(TARGET)));
+        pressed.widget_info(|| WidgetInfo::labeled(Role::Button, true, name(mark)));
+        at_hand |= pressed.has_focus() || pressed.clicked();
+        if pressed.clicked() {
+            by = step;
+        }
+    };
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = 3.0;
+        step(ui, "−", -1);
+        middle(ui);
+        step(ui, "+", 1);
+    });
+    (by, at_hand)
 }
 
 /// A field that sets the document when the keyboard leaves it.

@@ -12,7 +12,7 @@ use crate::window::views::Scene;
 use crate::window::views::picture::jaw_axis::JawAxis;
 
 /// Height of the sketch, and of the jaw in it.
-const HEIGHT: f32 = 74.0;
+const HEIGHT: f32 = 68.0;
 const JAW: f32 = 18.0;
 
 /// Draws it; without a length the arms stand somewhere along it, faintly.
@@ -57,13 +57,6 @@ pub fn show(
                 palette.muted,
             );
         }
-        painter.text(
-            Pos2::new(bar.left(), rect.bottom()),
-            Align2::LEFT_BOTTOM,
-            words.evenly_until_typed(),
-            theme::regular(size::SMALL),
-            palette.muted,
-        );
         return;
     };
     let axis = JawAxis {

@@ -10,6 +10,7 @@ pub mod jaw_sketch;
 pub mod jaws;
 pub mod labels;
 pub mod legend;
+pub mod nip_point;
 pub mod plot;
 pub mod press_sketch;
 pub mod rods;

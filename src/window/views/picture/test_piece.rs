@@ -12,8 +12,8 @@ use crate::window::views::Scene;
 use crate::window::views::picture::gauge_drawn::{self, Seat};
 use crate::window::views::picture::jaw_axis::JawAxis;
 
-/// Height of the piece with its marks: its share of the width, least and most.
-const MARKED: (f32, f32, f32) = (0.3, 128.0, 190.0);
+/// Least height of the piece with its marks.
+const MARKED: f32 = 128.0;
 
 /// Height of the gauge on hooks and belt, and the width from which all of it is
 /// drawn larger, up to as many times.
@@ -30,7 +30,8 @@ const LEGS: [f32; 2] = [26.0, 46.0];
 /// How far hooks stand out over the belt's edge.
 const LOOP: f32 = 15.0;
 
-fn place(ui: &mut Ui, height: f32, told: &str) -> (Rect, Painter) {
+/// Room for a picture as wide as there is, named for screen readers.
+pub fn place(ui: &mut Ui, height: f32, told: &str) -> (Rect, Painter) {
     let size = Vec2::new(ui.available_width(), height);
     let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
     response.widget_info(|| WidgetInfo::labeled(Role::Image, true, told));
@@ -39,10 +40,9 @@ fn place(ui: &mut Ui, height: f32, told: &str) -> (Rect, Painter) {
 
 /// The whole piece from above, with a mark at every arm and at the operator's
 /// left.
-pub fn marked(ui: &mut Ui, scene: &Scene<'_>) {
+pub fn marked(ui: &mut Ui, scene: &Scene<'_>, height: f32) {
     let (palette, words) = (scene.palette, scene.words());
-    let height = (MARKED.0 * ui.available_width()).clamp(MARKED.1, MARKED.2);
-    let (rect, painter) = place(ui, height, words.piece_marked());
+    let (rect, painter) = place(ui, height.max(MARKED), words.piece_marked());
     let belt = Rect::from_min_max(
         rect.min + Vec2::new(2.0, 40.0),
         rect.max - Vec2::new(2.0, 24.0),
@@ -141,7 +141,8 @@ pub fn measured(ui: &mut Ui, scene: &Scene<'_>, letters: f32) {
         let alone = on(alone, 18.0);
         foot(&painter, alone, palette.outside);
         let beside = alone.center().x + 50.0 * letters;
-        let under = Pos2::new(beside.min(above.right()), rect.bottom());
+        let lower = belt.top() + 58.0 * times + 34.0 * letters;
+        let under = Pos2::new(beside.min(above.right()), lower);
         let said = format!("✕ {}", words.one_alone());
         note(
             &painter,
@@ -150,7 +151,7 @@ pub fn measured(ui: &mut Ui, scene: &Scene<'_>, letters: f32) {
             palette.outside,
         );
         let from = Pos2::new(alone.center().x, alone.bottom());
-        let line = [from, Pos2::new(from.x, rect.bottom() - 18.0 * letters)];
+        let line = [from, Pos2::new(from.x, lower - 16.0 * letters)];
         painter.line_segment(line, theme::stroke(1.5, palette.outside));
     }
     for (place, name, align) in [

@@ -10,10 +10,10 @@ use crate::window::views::Scene;
 use crate::window::views::dialog_room::{self, Answer, Foot};
 use crate::window::views::turning::safety;
 use crate::window::views::visit::{signer, stage, steps};
-use crate::window::views::widgets::{muted, strong};
+use crate::window::views::widgets::strong;
 
-/// Height of all else in a dialog and around it.
-const AROUND_LIST: f32 = 300.0;
+/// Width of what cuts it off, as a share: it is more than what follows.
+const FIRST: f32 = 0.56;
 
 /// Draws the dialog. A tick counts at once, as at the stage: it is the same
 /// list.
@@ -21,13 +21,9 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, before: &Before) {
     dialog_room::middle(ui, |ui| {
         asked(ui, scene, before);
         let steps = scene.session.checklist.safe_steps(before.hands());
-        let stage = before.stage();
-        let room = ui.ctx().content_rect().height() - AROUND_LIST;
-        list(ui, scene, (&steps, room), |ui, scene| {
-            safety::for_work(ui, scene, stage);
-        });
+        list(ui, scene, &steps, |ui, scene| safety::all_folded(ui, scene));
     });
-    safety::manual_first(ui, scene);
+    safety::cautions(ui, scene, Some(before.stage()));
     answers(ui, scene, before);
 }
 
@@ -37,7 +33,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, before: &Before) {
 pub fn list(
     ui: &mut Ui,
     scene: &mut Scene<'_>,
-    (steps, room): (&[StepId], f32),
+    steps: &[StepId],
     below: impl FnOnce(&mut Ui, &mut Scene<'_>),
 ) {
     let goes_before = |step: &StepId| match step {
@@ -48,14 +44,13 @@ pub fn list(
         StepId::Own(_) => false,
     };
     let (first, then): (Vec<StepId>, Vec<StepId>) = steps.iter().partition(|it| goes_before(it));
-    // Both columns with their reasons, or neither.
-    let room = steps::room_for(room, first.len().max(then.len()));
     stage::beside(
         ui,
         scene,
-        |ui, scene| steps::list(ui, scene, &first, room),
+        FIRST,
+        |ui, scene| steps::list(ui, scene, &first),
         |ui, scene| {
-            steps::list(ui, scene, &then, room);
+            steps::list(ui, scene, &then);
             below(ui, scene);
         },
     );
@@ -76,21 +71,17 @@ fn asked(ui: &mut Ui, scene: &mut Scene<'_>, before: &Before) {
             let warning = strong(format!("⚠ {} {would}", words.not_advised()));
             ui.label(warning.color(palette.caution));
         }
+    } else {
+        ui.label(strong(words.next_stage(words.stage(before.stage()))));
     }
     let asked = scene.session.checklist.safe_steps(before.hands());
     let marked = |step| scene.session.mark_now(step).is_some();
     let begun = asked.iter().any(|step| marked(*step));
-    ui.label(muted(
-        palette,
-        match (begun, scene.session.power_was_on()) {
-            (true, _) => words.made_safe_still(),
-            (false, true) => words.made_safe_why_again(),
-            (false, false) => words.made_safe_why_first(),
-        },
-    ));
-    ui.add_space(6.0);
+    ui.label(match begun {
+        true => words.made_safe_still(),
+        false => words.made_safe_why(),
+    });
     signer::ask(ui, scene);
-    ui.add_space(6.0);
 }
 
 fn answers(ui: &mut Ui, scene: &mut Scene<'_>, before: &Before) {
@@ -100,23 +91,29 @@ fn answers(ui: &mut Ui, scene: &mut Scene<'_>, before: &Before) {
         Before::Hands(_) => words.confirm_made_safe(),
     };
     let asked = scene.session.checklist.safe_steps(before.hands());
-    let open = asked
-        .iter()
-        .filter(|step| !scene.session.is_settled(**step));
-    let open = open.count();
-    let still_open = words.still_open(open, asked.len());
-    let act = match (signer::name(scene).is_empty(), open) {
-        (true, _) => (words.sign_first(), false),
-        (false, 0) => (confirm, true),
-        (false, _) => (&*still_open, false),
-    };
+    let missing = missing(scene, &asked);
     let foot = Foot {
         leave: Some(words.cancel()),
-        main: Some(act),
+        main: Some((confirm, missing.is_none())),
     };
-    match foot.show(ui, scene.palette, |_| {}) {
+    let answer = foot.show(ui, scene.palette, |ui| {
+        missing.map(|missing| ui.label(strong(missing)));
+    });
+    match answer {
         Some(Answer::Leave) => scene.ask(Action::Close),
         Some(_) => scene.ask(Action::MadeSafe(before.clone())),
         None => {}
+    }
+}
+
+/// What is missing until the press is made safe: who signs, or steps.
+pub fn missing(scene: &Scene<'_>, asked: &[StepId]) -> Option<String> {
+    let words = scene.words();
+    let is_open = |step: &&StepId| !scene.session.is_settled(**step);
+    let open = asked.iter().filter(is_open).count();
+    match (signer::name(scene).is_empty(), open) {
+        (true, _) => Some(words.sign_first().to_owned()),
+        (false, 0) => None,
+        (false, _) => Some(words.still_open(open, asked.len())),
     }
 }

@@ -32,6 +32,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32)
     let inner = rect.shrink((16.0 * scale).max(6.0));
     // What is done is no order any more.
     let turned = scene.session.press.wrench_way(nut.really);
+    let turned = turned.filter(|_| !card.otherwise);
     let way = turned.filter(|_| !nut.ticked);
     let turn = match nut.ticked {
         true => words.card_nut_done().to_owned(),
@@ -90,12 +91,6 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32)
     }
     let galley = fitting(ui, then, lesser(40.0, scale), palette.ink, width);
     line(ui, galley, palette.ink, 0.0);
-    if card.otherwise
-        && let Some(limits) = limits(scene, &nut)
-    {
-        let galley = fitting(ui, limits, lesser(26.0, scale), palette.muted, width);
-        line(ui, galley, palette.muted, 0.0);
-    }
     if nut.really != nut.planned {
         let planned = words.planned_was(scene.figures.turn(nut.planned));
         let galley = fitting(ui, planned, lesser(26.0, scale), palette.muted, width);
@@ -104,6 +99,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32)
     let ink = match (nut.ticked, nut.really.0) {
         (true, _) => palette.good,
         (false, 0) => palette.muted,
+        (false, _) if card.waits_for_answer() => palette.muted,
         (false, _) => palette.preview,
     };
     if card.otherwise {
@@ -122,7 +118,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32)
     line(ui, galley, ink, 0.0);
     if card.otherwise {
         let asked = words.what_really(nut.arm);
-        let galley = fitting(ui, asked, large(34.0, scale), palette.ink, width);
+        let galley = fitting(ui, asked, large(52.0, scale), palette.ink, width);
         line(ui, galley, palette.ink, 0.0);
     } else {
         let (points, ink) = match all_done(card) {
@@ -273,12 +269,6 @@ fn beware(scene: &Scene<'_>, card: &TurnCard, nut: &CardNut) -> Vec<String> {
             .map(|trouble| scene.figures.turn_trouble(trouble)),
     );
     said
-}
-
-/// Between what the nut may stand, where that is known.
-fn limits(scene: &Scene<'_>, nut: &CardNut) -> Option<String> {
-    let limits = scene.session.press.arms.get(nut.arm.0)?.limits?;
-    Some(scene.words().nut_limits(limits.most_in, limits.most_out))
 }
 
 /// The buttons that say how the nut was really turned, a notch each.

@@ -2,7 +2,7 @@
 //! before hands go in.
 
 use eframe::egui::{
-    self, CornerRadius, Rect, RichText, Ui,
+    self, CornerRadius, RichText, Ui,
     text::{LayoutJob, TextFormat},
 };
 
@@ -11,11 +11,12 @@ use crate::window::theme::{self, Palette, size};
 
 use crate::window::views::Scene;
 use crate::window::views::hint::keep_clear;
-use crate::window::views::widgets::{muted, strong};
+use crate::window::views::widgets::muted;
 
-/// The cautions that stand wherever turns are shown.
-pub fn cautions(ui: &mut Ui, scene: &Scene<'_>) {
-    let said = ui.add(egui::Label::new(short(scene)).wrap());
+/// The cautions for the work of a stage, in few words; of none, those that stand
+/// wherever turns are shown.
+pub fn cautions(ui: &mut Ui, scene: &Scene<'_>, stage: Option<Stage>) {
+    let said = ui.add(egui::Label::new(short(scene, stage)).wrap());
     keep_clear(ui.ctx(), said.rect);
 }
 
@@ -36,19 +37,30 @@ pub fn caution_line(ui: &mut Ui, palette: &Palette, text: &str) {
 
 /// Height they take over the whole width of the window.
 pub fn cautions_height(ui: &Ui, scene: &Scene<'_>) -> f32 {
-    let mut text = short(scene);
+    let mut text = short(scene, scene.view.visit.steps_on_show());
     text.wrap.max_width = ui.ctx().content_rect().width() - 24.0;
     ui.fonts_mut(|fonts| fonts.layout_job(text)).size().y + 10.0
 }
 
-fn short(scene: &Scene<'_>) -> LayoutJob {
+fn short(scene: &Scene<'_>, stage: Option<Stage>) -> LayoutJob {
     let words = scene.words();
-    let ink = scene.palette.caution;
+    let (heading, said, size) = match stage {
+        Some(stage) => {
+            let heading = format!("{}:", words.stage(stage));
+            (heading, words.cautions_of(stage), size::BODY)
+        }
+        None => {
+            let said = words.caution_text().to_owned();
+            (words.caution_heading().to_owned(), said, size::SMALL)
+        }
+    };
     let mut text = LayoutJob::default();
-    let part = |font| TextFormat::simple(font, ink);
-    let heading = format!("⚠ {} ", words.caution_heading());
-    text.append(&heading, 0.0, part(theme::bold(size::SMALL)));
-    text.append(words.caution_text(), 0.0, part(theme::regular(size::SMALL)));
+    let mut part = |said: &str, font| {
+        let format = TextFormat::simple(font, scene.palette.caution);
+        text.append(said, 0.0, format);
+    };
+    part(&format!("⚠ {heading} "), theme::bold(size));
+    part(&said, theme::regular(size));
     text
 }
 
@@ -58,23 +70,6 @@ pub fn shortest(ui: &mut Ui, scene: &Scene<'_>) {
     let text = text.font(theme::bold(size::SMALL));
     let said = ui.label(text.color(scene.palette.caution));
     keep_clear(ui.ctx(), said.rect);
-}
-
-/// The cautions for the work of a stage, whole; all of them, with their
-/// sources, below a heading that unfolds.
-pub fn for_work(ui: &mut Ui, scene: &Scene<'_>, stage: Stage) {
-    let top = ui.cursor().top();
-    let mut cautions = Caution::ALL.into_iter().filter(|it| it.is_for(stage));
-    let first = cautions.next();
-    if first.is_some() {
-        let title = strong(format!("⚠ {}", scene.words().cautions_title()));
-        ui.label(title.color(scene.palette.caution));
-    }
-    for caution in first.into_iter().chain(cautions) {
-        one(ui, scene, caution, false);
-    }
-    all_folded(ui, scene);
-    clear_from(ui, top);
 }
 
 /// Every caution with its source, below a heading that unfolds.
@@ -87,20 +82,15 @@ pub fn all_folded(ui: &mut Ui, scene: &Scene<'_>) {
 /// Every caution with its source.
 pub fn all(ui: &mut Ui, scene: &Scene<'_>) {
     for caution in Caution::ALL {
-        one(ui, scene, caution, true);
+        one(ui, scene, caution);
     }
-    manual_first(ui, scene);
-}
-
-/// What comes before everything here.
-pub fn manual_first(ui: &mut Ui, scene: &Scene<'_>) {
     let manual = RichText::new(scene.words().cautions_manual_first());
     let manual = manual.font(theme::bold(size::BODY));
     let said = ui.label(manual.color(scene.palette.caution));
     keep_clear(ui.ctx(), said.rect);
 }
 
-fn one(ui: &mut Ui, scene: &Scene<'_>, caution: Caution, sourced: bool) {
+fn one(ui: &mut Ui, scene: &Scene<'_>, caution: Caution) {
     let words = scene.words();
     let palette = scene.palette;
     let part = TextFormat::simple;
@@ -108,19 +98,10 @@ fn one(ui: &mut Ui, scene: &Scene<'_>, caution: Caution, sourced: bool) {
     let body = theme::regular(size::BODY);
     text.append("• ", 0.0, part(body.clone(), palette.caution));
     text.append(words.caution(caution), 0.0, part(body, palette.ink));
-    if sourced {
-        let source = format!(" ({})", words.caution_source(caution));
-        let small = theme::regular(size::SMALL);
-        text.append(&source, 0.0, part(small, palette.muted));
-    }
+    let source = format!(" ({})", words.caution_source(caution));
+    let small = theme::regular(size::SMALL);
+    text.append(&source, 0.0, part(small, palette.muted));
     ui.add(egui::Label::new(text).wrap());
-}
-
-/// Keeps hints off what was drawn from a height on.
-fn clear_from(ui: &Ui, top: f32) {
-    let drawn = ui.min_rect();
-    let place = Rect::from_x_y_ranges(drawn.x_range(), top..=drawn.bottom());
-    keep_clear(ui.ctx(), place);
 }
 
 /// The short ones as a card of a column.
@@ -131,6 +112,6 @@ pub fn cautions_card(ui: &mut Ui, scene: &Scene<'_>) {
         .inner_margin(egui::Margin::symmetric(12, 6))
         .show(ui, |ui| {
             ui.set_width(ui.available_width());
-            cautions(ui, scene);
+            cautions(ui, scene, scene.view.visit.steps_on_show());
         });
 }

@@ -7,12 +7,14 @@ use eframe::egui::{
     Ui, Vec2, WidgetInfo,
 };
 
+use crate::session::MarkKind;
 use crate::window::action::Action;
 use crate::window::state::turn_card::{AtHand, CardNut, Purpose, TurnCard};
-use crate::window::theme::{self, GAP, Palette, TARGET};
+use crate::window::theme::{self, GAP, TARGET};
 
 use crate::window::views::Scene;
 use crate::window::views::hint::{Hint, keep_clear};
+use crate::window::views::tick_box::box_of;
 use crate::window::views::turning::lettering::{fitting, large, lesser};
 use crate::window::views::turning::{nut_at_hand, safety};
 use crate::window::views::widgets::offered;
@@ -168,6 +170,7 @@ fn nuts(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32) {
                 tick(ui, card);
             }
             ui.spacing_mut().item_spacing.y = 4.0;
+            ui.style_mut().override_font_id = Some(lesser(24.0, scale));
             safety::all_folded(ui, scene);
         });
 }
@@ -199,6 +202,7 @@ fn nut_row(
     response.widget_info(|| WidgetInfo::selected(role, true, nut.ticked, &label));
     keyboard(ui, scene, card, place, &response);
     let (fill, edge) = match (at_hand, response.hovered()) {
+        (true, _) if nut.ticked => (palette.good_back, theme::stroke(2.5, palette.good)),
         (true, _) => (palette.preview_back, theme::stroke(2.5, palette.preview)),
         (false, true) => (palette.button_hover, theme::stroke(2.0, palette.present)),
         (false, false) => (palette.button, theme::stroke(1.5, palette.line)),
@@ -216,12 +220,9 @@ fn nut_row(
         rect.right() - 16.0 * scale - side / 2.0 - 4.0,
         rect.center().y,
     );
-    tick_mark(
-        ui,
-        palette,
-        Rect::from_center_size(box_centre, Vec2::splat(side)),
-        nut.ticked,
-    );
+    let square = Rect::from_center_size(box_centre, Vec2::splat(side));
+    let ticked = nut.ticked.then_some(MarkKind::Done);
+    box_of(ui.painter(), palette, square, ticked, false);
     let letter = rect.left() + 0.14 * width;
     painter.text(
         Pos2::new(letter, rect.center().y),
@@ -292,29 +293,6 @@ fn step(ui: &Ui, card: &mut TurnCard) {
     }
 }
 
-fn tick_mark(ui: &Ui, palette: &Palette, square: Rect, ticked: bool) {
-    let (fill, ink, mark) = if ticked {
-        (palette.good_back, palette.good, "✓")
-    } else {
-        (palette.field, palette.ink, "")
-    };
-    let round = CornerRadius::same(6);
-    ui.painter().rect(
-        square,
-        round,
-        fill,
-        theme::stroke(2.5, ink),
-        StrokeKind::Inside,
-    );
-    ui.painter().text(
-        square.center(),
-        Align2::CENTER_CENTER,
-        mark,
-        theme::bold(square.height() * 0.75),
-        ink,
-    );
-}
-
 /// What to beware of, in letters of the card; once all is turned, before power
 /// comes back.
 fn beware(ui: &mut Ui, scene: &Scene<'_>, card: &TurnCard, room: Vec2, scale: f32) {
@@ -362,7 +340,8 @@ fn act(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32) {
         (false, Some(next)) => words.next_nut(next),
         (false, None) => words.is_turned(nut.arm),
     };
-    let enabled = complete || open || (!card.otherwise && next.is_some());
+    let open_now = open && !card.waits_for_answer();
+    let enabled = complete || open_now || (!card.otherwise && next.is_some());
     // A tick is taken back elsewhere than where it was made.
     let other = match (nut.ticked, card.otherwise) {
         (true, _) => words.is_not_turned(nut.arm),

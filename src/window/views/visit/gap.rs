@@ -1,24 +1,23 @@
 //! The coarse gap: a field for every arm, its profile against the usual 1/8
 //! in, and what would mend it.
 
-use eframe::egui::{
-    Align, Align2, Key, Layout, Pos2, Rect, Role, Sense, Shape, StrokeKind, Ui, Vec2, WidgetInfo,
-};
+use eframe::egui::{Align2, Key, Pos2, Rect, Role, Sense, Shape, StrokeKind, Ui, Vec2, WidgetInfo};
 
 use crate::press::{ArmIndex, customary};
 use crate::session::{Field, GapLevel};
 use crate::window::action::Action;
-use crate::window::theme::{self, TARGET, size};
+use crate::window::theme::{self, size};
 
 use crate::window::views::Scene;
+use crate::window::views::forms::session_field::per_arm;
 use crate::window::views::picture::jaw_axis::JawAxis;
 use crate::window::views::visit::noting::{draft_key, hands_may_go_in, set, typed_over};
 use crate::window::views::widgets::{button, muted, name_text, strong};
 
-/// Width of a field and of its name, and least and most height of the picture.
+/// Width of a field and of its name, and least height of the picture.
 const FIELD: f32 = 84.0;
 const NAME: f32 = 22.0;
-const PICTURE: (f32, f32) = (150.0, 220.0);
+const PICTURE: f32 = 150.0;
 
 /// Draws fields, picture and sentences.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
@@ -26,30 +25,23 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let palette = scene.palette;
     ui.label(strong(words.gap_title()));
     fields(ui, scene);
-    match scene.session.coarse_gap() {
-        None => {
-            ui.label(words.gap_needs_two());
+    if let Some(gap) = scene.session.coarse_gap() {
+        let sentences = scene.figures.coarse_gap_sentences(&gap);
+        let good = gap.even && gap.level == GapLevel::About;
+        let (mark, ink) = if good {
+            ("✓", palette.good)
+        } else {
+            ("✕", palette.outside)
+        };
+        let mut sentences = sentences.into_iter();
+        if let Some(first) = sentences.next() {
+            ui.label(strong(format!("{mark} {first}")).color(ink));
         }
-        Some(gap) => {
-            let sentences = scene.figures.coarse_gap_sentences(&gap);
-            let good = gap.even && gap.level == GapLevel::About;
-            let (mark, ink) = if good {
-                ("✓", palette.good)
-            } else {
-                ("✕", palette.outside)
-            };
-            let mut sentences = sentences.into_iter();
-            if let Some(first) = sentences.next() {
-                ui.label(strong(format!("{mark} {first}")).color(ink));
-            }
-            for sentence in sentences {
-                ui.label(sentence);
-            }
-            if gap.nuts.iter().any(|nut| nut.allowed)
-                && button(ui, words.go_and_turn_gap()).clicked()
-            {
-                scene.ask(Action::GoAndTurnGap);
-            }
+        for sentence in sentences {
+            ui.label(sentence);
+        }
+        if gap.nuts.iter().any(|nut| nut.allowed) && button(ui, words.go_and_turn_gap()).clicked() {
+            scene.ask(Action::GoAndTurnGap);
         }
     }
     ui.label(muted(palette, scene.figures.coarse_gap_source()));
@@ -59,48 +51,38 @@ fn fields(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
     let arms = scene.session.press.arms.len();
     let open = hands_may_go_in(scene);
-    ui.horizontal_wrapped(|ui| {
-        let mut go_to = None;
-        let mut ids = Vec::new();
-        for arm in (0..arms).map(ArmIndex) {
-            let room = Vec2::new(FIELD + NAME, TARGET);
-            let from_left = Layout::left_to_right(Align::Center);
-            ui.allocate_ui_with_layout(room, from_left, |ui| {
-                ui.spacing_mut().item_spacing.x = 4.0;
-                ui.label(strong(arm.to_string()));
-                let field = Field::CoarseGap(arm);
-                let gap = scene.session.coarse_gap_at(arm);
-                let text = gap.map_or_else(String::new, |gap| scene.figures.in_field(gap));
-                let key = draft_key(field);
-                let typed =
-                    ui.add_enabled_ui(open, |ui| typed_over(ui, scene, &key, &text, FIELD, None));
-                let (response, typed) = typed.inner;
-                let value = scene.view.visit.drafts.get(&key).unwrap_or(&text).clone();
-                name_text(&response, &words.field(field), &value);
-                ids.push(response.id);
-                if response.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter)) {
-                    go_to = Some(arm.0 + 1);
-                }
-                if let Some(typed) = typed {
-                    set(scene, field, typed);
-                }
-            });
+    let (mut go_to, mut ids) = (None, Vec::new());
+    per_arm(ui, arms, FIELD + NAME, |ui, arm| {
+        let field = Field::CoarseGap(arm);
+        let gap = scene.session.coarse_gap_at(arm);
+        let text = gap.map_or_else(String::new, |gap| scene.figures.in_field(gap));
+        let key = draft_key(field);
+        let typed = ui.add_enabled_ui(open, |ui| typed_over(ui, scene, &key, &text, FIELD, None));
+        let (response, typed) = typed.inner;
+        let value = scene.view.visit.drafts.get(&key).unwrap_or(&text).clone();
+        name_text(&response, &words.field(field), &value);
+        ids.push(response.id);
+        if response.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter)) {
+            go_to = Some(arm.0 + 1);
         }
-        // Enter goes on to the next arm.
-        if let Some(id) = go_to.and_then(|arm| ids.get(arm)) {
-            ui.memory_mut(|memory| memory.request_focus(*id));
+        if let Some(typed) = typed {
+            set(scene, field, typed);
         }
     });
+    // Enter goes on to the next arm.
+    if let Some(id) = go_to.and_then(|arm| ids.get(arm)) {
+        ui.memory_mut(|memory| memory.request_focus(*id));
+    }
 }
 
 /// The gap along the jaw, as far as it is measured, over what is usual.
-pub fn picture(ui: &mut Ui, scene: &Scene<'_>) {
+pub fn picture(ui: &mut Ui, scene: &Scene<'_>, height: f32) {
     let gap = scene.session.coarse_gap();
+    let empty = gap.is_none();
     let uneven = gap.filter(|gap| !gap.even);
     let palette = scene.palette;
     let figures = scene.figures;
-    let height = (0.4 * ui.available_width()).clamp(PICTURE.0, PICTURE.1);
-    let size = Vec2::new(ui.available_width(), height);
+    let size = Vec2::new(ui.available_width(), height.max(PICTURE));
     let (area, response) = ui.allocate_exact_size(size, Sense::hover());
     let described = figures.coarse_gap_described(scene.session);
     response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &described));
@@ -165,6 +147,16 @@ pub fn picture(ui: &mut Ui, scene: &Scene<'_>) {
         theme::regular(size::SMALL),
         palette.band_edge,
     );
+    if empty {
+        let said = scene.words().gap_needs_two().to_owned();
+        let body = theme::regular(size::BODY);
+        let said = painter.layout(said, body, palette.ink, plot.width() - 40.0);
+        let above = Pos2::new(
+            plot.center().x - said.size().x / 2.0,
+            y(usual) - 8.0 - said.size().y,
+        );
+        painter.galley(above, said, palette.ink);
+    }
     let points: Vec<Pos2> = gaps
         .iter()
         .map(|&(_, x, gap)| Pos2::new(x, y(gap)))

@@ -5,7 +5,7 @@ use std::time::SystemTime;
 
 use eframe::egui::{self, Ui};
 
-use crate::session::{Edit, Field, Rule, Stage, Step, StepId};
+use crate::session::{Edit, Field, Stage, StepId};
 use crate::store;
 use crate::window::action::Action;
 
@@ -38,17 +38,6 @@ pub fn waits(scene: &Scene<'_>, step: StepId) -> bool {
 pub fn is_unsigned(scene: &Scene<'_>, step: StepId) -> bool {
     let stage = scene.session.checklist.stage_of(step);
     stage == Some(Stage::MakeSafe) && signer::name(scene).is_empty()
-}
-
-/// The rules behind some steps, each once.
-pub fn rules_of(steps: impl Iterator<Item = Step>) -> Vec<Rule> {
-    let mut rules = Vec::new();
-    for rule in steps.flat_map(|step| step.rules()) {
-        if !rules.contains(rule) {
-            rules.push(*rule);
-        }
-    }
-    rules
 }
 
 /// A line of text over a draft; answers the text when the keyboard leaves it
@@ -88,11 +77,7 @@ pub fn typed_over(
 
 /// Sets a field of the session; a draft that is taken is let go.
 pub fn set(scene: &mut Scene<'_>, field: Field, text: String) {
-    let edit = Edit::Set {
-        field,
-        text,
-        bare: scene.figures.unit,
-    };
+    let edit = Edit::set(field, text, scene.figures.unit);
     let key = draft_key(field);
     if scene.session.edited(&edit).is_ok() {
         scene.view.visit.drafts.remove(&key);

@@ -7,10 +7,8 @@ use eframe::egui::Ui;
 use crate::session::{Edit, Field, Session};
 use crate::window::action::Action;
 
-use crate::window::theme::{self, size};
-
 use crate::window::views::Scene;
-use crate::window::views::widgets::{button, button_width, field};
+use crate::window::views::widgets::{button, field};
 
 /// Width of the field.
 const WIDTH: f32 = 150.0;
@@ -26,24 +24,6 @@ pub fn name(scene: &Scene<'_>) -> String {
 /// Asks who it is: typed, or chosen from those whom the session names.
 pub fn ask(ui: &mut Ui, scene: &mut Scene<'_>) {
     ui.horizontal_wrapped(|ui| asked(ui, scene));
-}
-
-/// Width that it takes in one row.
-pub fn width(ui: &Ui, scene: &Scene<'_>) -> f32 {
-    let offered = known(scene.session);
-    let gap = ui.spacing().item_spacing.x;
-    let font = || theme::regular(size::BODY);
-    let texts = offered.iter().map(|name| scene.words().sign_as(name));
-    let buttons: f32 = texts
-        .map(|text| button_width(ui, &text, font()) + gap)
-        .sum();
-    let label = ui.painter().layout_no_wrap(
-        scene.words().field_who().to_owned(),
-        font(),
-        scene.palette.ink,
-    );
-    // The field's own margins come on top of its width.
-    label.size().x + gap + WIDTH + 2.0 * gap + buttons
 }
 
 /// The same in a row of others.
@@ -70,11 +50,7 @@ pub fn asked(ui: &mut Ui, scene: &mut Scene<'_>) {
 fn note(scene: &mut Scene<'_>) {
     let who = name(scene);
     if scene.session.notes.who.is_empty() && !who.is_empty() {
-        scene.ask(Action::Edit(Edit::Set {
-            field: Field::Who,
-            text: who,
-            bare: scene.figures.unit,
-        }));
+        scene.ask(Action::Edit(Edit::set(Field::Who, who, scene.figures.unit)));
     }
 }
 

@@ -3,15 +3,15 @@
 
 use eframe::egui::{self, Frame, Margin, RichText, ScrollArea, Ui};
 
-use crate::session::{OrderWarning, Stage, StageState};
-use crate::window::theme::{self, Palette, TARGET, size};
+use crate::session::{OrderWarning, PathState, Stage, StageState};
+use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
 use crate::window::views::hint::keep_clear;
 use crate::window::views::turning::{make_safe, safety};
-use crate::window::views::visit::noting::{hands_may_go_in, rules_of};
+use crate::window::views::visit::noting::hands_may_go_in;
 use crate::window::views::visit::{path_bar, signer, stage_records, steps, way_on};
-use crate::window::views::widgets::{muted, quiet_width};
+use crate::window::views::widgets::{muted, strong};
 
 /// Height of a panel below which a stage goes without its purpose.
 const LOW: f32 = 480.0;
@@ -19,11 +19,15 @@ const LOW: f32 = 480.0;
 /// Width of the panel from which picture and cautions stand beside the boxes.
 pub const BESIDE: f32 = 670.0;
 
-/// The same from which who signs stands beside its name.
-const SIGNER_BESIDE: f32 = 860.0;
-
 /// Distance between the two parts.
 const COLUMN_GAP: f32 = 18.0;
+
+/// Width of many boxes there, as a share: with less of it they would be higher than
+/// what is seen.
+const BOXES_LOW: f32 = 0.62;
+
+/// Height of what is written below a stage's picture.
+const CAPTION: f32 = 34.0;
 
 /// Height of the way on, its rule included.
 const WAY_ON: f32 = TARGET + 14.0;
@@ -49,36 +53,34 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
                 let steps = stage_records::steps(scene, stage);
                 let room = room - (ui.cursor().top() - ui.min_rect().top());
                 if stage == Stage::MakeSafe {
-                    let below = |ui: &mut Ui, scene: &mut Scene<'_>| aside(ui, scene, stage, low);
-                    make_safe::list(ui, scene, (&steps, room), below);
+                    let below = |ui: &mut Ui, scene: &mut Scene<'_>| aside(ui, scene, stage);
+                    make_safe::list(ui, scene, &steps, below);
                     return;
                 }
                 let boxes = |ui: &mut Ui, scene: &mut Scene<'_>| {
-                    stage_records::show(ui, scene, stage);
-                    steps::list(ui, scene, &steps, room);
-                    if stage == Stage::Turn && !low {
-                        stage_records::picture(ui, scene, stage);
+                    // What is recorded of the drive comes last: it is its last step.
+                    if stage != Stage::JawDrive {
+                        stage_records::show(ui, scene, stage);
                     }
+                    steps::list(ui, scene, &steps);
+                    if stage == Stage::JawDrive {
+                        stage_records::show(ui, scene, stage);
+                    }
+                    aside(ui, scene, stage);
                 };
-                let rest = |ui: &mut Ui, scene: &mut Scene<'_>| {
-                    // Where there is little room cautions come before rods.
-                    let pictured = match stage {
-                        Stage::Turn => low,
-                        Stage::FreeNuts | Stage::CloseOut => !low,
-                        _ => true,
-                    };
-                    if pictured {
-                        stage_records::picture(ui, scene, stage);
-                    }
-                    aside(ui, scene, stage, low);
+                let picture = |ui: &mut Ui, scene: &mut Scene<'_>| {
+                    stage_records::picture(ui, scene, stage, room - CAPTION);
                 };
                 // Where there is height the picture has the whole width.
                 if stage == Stage::Measure && !low {
                     boxes(ui, scene);
-                    ui.add_space(10.0);
-                    rest(ui, scene);
+                    picture(ui, scene);
                 } else {
-                    beside(ui, scene, boxes, rest);
+                    let share = match stage {
+                        Stage::TestLace | Stage::Relace | Stage::CoarseGap if low => BOXES_LOW,
+                        _ => 0.5,
+                    };
+                    beside(ui, scene, share, boxes, picture);
                 }
             });
         ui.add(egui::Separator::default().spacing(6.0));
@@ -86,16 +88,10 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
     });
 }
 
-/// What is read beside the boxes of a stage: cautions, published rules, and how
-/// the list is changed. In a low window those that the window's foot says anyway
-/// are folded.
-fn aside(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage, low: bool) {
-    if low && matches!(stage, Stage::MakeSafe | Stage::Turn) {
-        safety::all_folded(ui, scene);
-    } else {
-        safety::for_work(ui, scene, stage);
-    }
-    rules(ui, scene, stage);
+/// What is read beside the boxes of a stage: every caution, and how the list is
+/// changed.
+fn aside(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
+    safety::all_folded(ui, scene);
     steps::change(ui, scene, stage);
 }
 
@@ -103,6 +99,7 @@ fn aside(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage, low: bool) {
 pub fn beside(
     ui: &mut Ui,
     scene: &mut Scene<'_>,
+    share: f32,
     first: impl FnOnce(&mut Ui, &mut Scene<'_>),
     second: impl FnOnce(&mut Ui, &mut Scene<'_>),
 ) {
@@ -111,19 +108,20 @@ pub fn beside(
         second(ui, scene);
         return;
     }
-    let width = ((ui.available_width() - COLUMN_GAP) / 2.0).floor();
+    let width = ui.available_width() - COLUMN_GAP;
+    let left = (share * width).floor();
     ui.horizontal_top(|ui| {
         let gap = std::mem::replace(&mut ui.spacing_mut().item_spacing.x, COLUMN_GAP);
-        let column = |ui: &mut Ui| {
+        let column = |ui: &mut Ui, width: f32| {
             ui.spacing_mut().item_spacing.x = gap;
             ui.set_width(width);
         };
         ui.vertical(|ui| {
-            column(ui);
+            column(ui, left);
             first(ui, scene);
         });
         ui.vertical(|ui| {
-            column(ui);
+            column(ui, width - left);
             second(ui, scene);
         });
     });
@@ -147,89 +145,64 @@ fn heading(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage, low: bool) {
         steps: shown.len(),
         ..at
     };
-    let wide = ui.available_width() >= SIGNER_BESIDE;
-    let said = |ui: &mut Ui| {
+    ui.horizontal_wrapped(|ui| {
         let name = format!("{number}. {}", words.stage(stage));
         ui.label(RichText::new(name).font(theme::bold(size::SENTENCE)));
-        let state = format!(
-            "{} {}",
-            path_bar::mark(at.state),
-            words.path_state(at.state)
-        );
-        let ink = path_bar::state_ink(palette, at.state);
-        ui.label(
-            RichText::new(state)
-                .font(theme::bold(size::BODY))
-                .color(ink),
-        );
-        let marked = words.checked_off(&at);
-        // Beside who signs it stands where there is room for all of it.
-        if !wide || quiet_width(ui, &marked) <= ui.available_width() {
-            ui.label(muted(palette, marked));
+        let mark = path_bar::mark(at.state);
+        let state = strong(format!("{mark} {}", words.path_state(at.state)));
+        ui.label(state.color(path_bar::state_ink(palette, at.state)));
+        if !low || at.state != PathState::Passed {
+            ui.label(muted(palette, words.checked_off(&at)));
         }
-    };
-    if wide {
-        ui.horizontal(|ui| {
-            let room = ui.available_width() - signer::width(ui, scene);
-            let from_left = egui::Layout::left_to_right(egui::Align::Center);
-            ui.allocate_ui_with_layout(egui::Vec2::new(room, TARGET), from_left, |ui| {
-                ui.set_width(room - ui.spacing().item_spacing.x);
-                said(ui);
-            });
-            signer::asked(ui, scene);
-        });
-    } else {
-        // A row of words needs less height than one of buttons.
-        let height = std::mem::replace(&mut ui.spacing_mut().interact_size.y, 26.0);
-        ui.horizontal_wrapped(said);
-        ui.spacing_mut().interact_size.y = height;
-        signer::ask(ui, scene);
-    }
+        signer::asked(ui, scene);
+    });
     // Where there is little room the boxes have it; the stage's chip says it too.
     if !low {
         ui.label(words.stage_purpose(stage));
     }
 }
 
-/// Why it may be too early.
+/// What stands against the work of a stage: what is dangerous in one frame, what is
+/// only early as a line.
 fn warnings(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
     let words = scene.words();
     let palette = scene.palette;
-    let mut warnings = scene.session.order_warnings(stage);
-    let outside = stage == Stage::CloseOut && stage_records::left_outside(ui, scene);
-    let safe = |warning: &OrderWarning| matches!(warning, OrderWarning::NotMadeSafe { .. });
-    let unsafe_now = warnings.iter().position(safe).map(|at| warnings.remove(at));
-    if stage.hands_in_press() && !hands_may_go_in(scene) {
-        let said = match unsafe_now {
-            Some(warning) => words.order_warning(&warning),
-            None => words.still_made_safe().to_owned(),
-        };
-        let shown = caution(palette).show(ui, |ui| {
+    let outside = stage_records::left_outside(scene).filter(|_| stage == Stage::CloseOut);
+    let mut danger: Vec<&str> = outside.into_iter().collect();
+    danger.extend(outside.map(|_| words.lock_stays()));
+    let asked = stage.hands_in_press() && !hands_may_go_in(scene);
+    let mut unsafe_now = asked.then(|| words.still_made_safe().to_owned());
+    let mut early = None;
+    let power_on = matches!(stage, Stage::TestLace | Stage::Relace);
+    for warning in scene.session.order_warnings(stage) {
+        let said = words.order_warning(&warning);
+        match warning {
+            OrderWarning::NotMadeSafe { .. } if asked => unsafe_now = Some(said),
+            OrderWarning::NotMadeSafe { .. } => {}
+            // What is still open may have hands in it.
+            OrderWarning::EarlierOpen(stages) if power_on => {
+                unsafe_now = Some(words.power_too_early(words.stages(&stages)));
+            }
+            OrderWarning::EarlierOpen(_) => early = Some(said),
+        }
+    }
+    danger.extend(unsafe_now.as_deref());
+    if !danger.is_empty() {
+        let frame = Frame::new()
+            .fill(palette.caution_back)
+            .stroke(theme::stroke(1.0, palette.caution))
+            .corner_radius(6)
+            .inner_margin(Margin::symmetric(10, 6));
+        let shown = frame.show(ui, |ui| {
             ui.set_width(ui.available_width());
-            ui.label(RichText::new(format!("⚠ {said}")).color(palette.caution));
+            for said in danger {
+                ui.label(strong(format!("⚠ {said}")).color(palette.caution));
+            }
         });
         keep_clear(ui.ctx(), shown.response.rect);
     }
     // The order is the user's to choose: no danger, and not in its colour.
-    for warning in warnings.into_iter().filter(|_| !outside) {
-        ui.label(muted(palette, words.order_warning(&warning)));
-    }
-}
-
-/// The frame around a caution.
-pub fn caution(palette: &Palette) -> Frame {
-    Frame::new()
-        .fill(palette.caution_back)
-        .stroke(theme::stroke(1.0, palette.caution))
-        .corner_radius(6)
-        .inner_margin(Margin::symmetric(10, 6))
-}
-
-/// The published rules behind the steps of a stage.
-fn rules(ui: &mut Ui, scene: &Scene<'_>, stage: Stage) {
-    let rules = rules_of(stage.steps());
-    if !rules.is_empty() {
-        let line = scene.words().rules_line(&rules);
-        ui.label(muted(scene.palette, line).color(scene.palette.caution));
+    if let Some(early) = early.filter(|_| outside.is_none()) {
+        ui.label(early);
     }
 }

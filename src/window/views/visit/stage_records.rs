@@ -10,16 +10,17 @@ use crate::window::action::Action;
 use crate::window::theme::{self, size};
 
 use crate::window::views::Scene;
-use crate::window::views::hint::Hint;
-use crate::window::views::picture::{rods, test_piece};
+use crate::window::views::picture::{nip_point, rods, test_piece};
 use crate::window::views::turning::wrench;
 use crate::window::views::visit::gap;
 use crate::window::views::visit::noting::{draft_key, hands_may_go_in, set, typed_over};
-use crate::window::views::visit::stage::caution;
 use crate::window::views::widgets::{button, muted, strong};
 
-/// Least width of a nut, and the most of it as a share of the window's height.
-const NUT: (f32, f32) = (130.0, 0.24);
+/// Least width of a nut to turn, and height of what is written below it.
+const NUT: (f32, f32) = (110.0, 34.0);
+
+/// How high most pictures may be, as a share of their width.
+const HIGHEST: f32 = 0.5;
 
 /// Most width of the line for the parts of the jaw drive.
 const PARTS: f32 = 420.0;
@@ -55,24 +56,29 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
     }
 }
 
-/// The picture of what a stage is about.
-pub fn picture(ui: &mut Ui, scene: &Scene<'_>, stage: Stage) {
+/// The picture of what a stage is about, up to a height.
+pub fn picture(ui: &mut Ui, scene: &Scene<'_>, stage: Stage, height: f32) {
+    let low = height.min(HIGHEST * ui.available_width());
     match stage {
-        Stage::CoarseGap => gap::picture(ui, scene),
-        Stage::TestLace | Stage::Relace => test_piece::marked(ui, scene),
+        Stage::CoarseGap => gap::picture(ui, scene, low),
+        Stage::TestLace | Stage::Relace => test_piece::marked(ui, scene, low),
         Stage::Measure => test_piece::measured(ui, scene, 1.0),
-        Stage::Turn => turns_drawn(ui, scene),
+        Stage::Turn => turns_drawn(ui, scene, height),
         Stage::FreeNuts | Stage::CloseOut => {
             let nuts = scene.session.nuts_now();
             let at = stand(scene, nuts);
-            let told = match stage {
-                Stage::CloseOut => scene.words().nuts_pinned(nuts.len(), at),
-                _ => scene.words().nuts_on_rods(at),
+            let (told, pins) = match stage {
+                Stage::CloseOut => {
+                    let counted = scene.session.is_settled(Step::PinsIn.into());
+                    (scene.words().nuts_pinned(nuts.len(), at), Some(counted))
+                }
+                _ => (scene.words().nuts_on_rods(at), None),
             };
-            rods::show(ui, scene, nuts, stage == Stage::CloseOut, &told);
+            rods::show(ui, scene, (nuts, pins), height, &told);
             ui.label(muted(scene.palette, told));
         }
-        Stage::MakeSafe | Stage::JawDrive => {}
+        Stage::JawDrive => nip_point::show(ui, scene, low),
+        Stage::MakeSafe => {}
     }
 }
 
@@ -108,11 +114,7 @@ fn nuts(ui: &mut Ui, scene: &mut Scene<'_>) {
     if flush.inner.clicked() {
         for ((arm, _), nut) in session.press.indexed_arms().zip(&session.start_nuts) {
             if nut.0 != 0 {
-                scene.ask(Action::Edit(Edit::SetNut {
-                    pass: None,
-                    arm,
-                    position: NutPosition(0),
-                }));
+                scene.ask(Action::Edit(Edit::set_nut(None, arm, NutPosition(0))));
             }
         }
     }
@@ -132,8 +134,7 @@ fn drive(ui: &mut Ui, scene: &mut Scene<'_>) {
     let typed = ui.add_enabled_ui(open, |ui| {
         typed_over(ui, scene, &field_key, &drive.parts, width, Some(label.id))
     });
-    let (response, typed) = typed.inner;
-    response.hint(words.drive_parts_hint());
+    let (_, typed) = typed.inner;
     if let Some(typed) = typed {
         set(scene, field, typed);
     }
@@ -177,7 +178,7 @@ fn turns(ui: &mut Ui, scene: &mut Scene<'_>) {
 }
 
 /// The nuts to turn as whoever turns them sees them, with the way and how far.
-fn turns_drawn(ui: &mut Ui, scene: &Scene<'_>) {
+fn turns_drawn(ui: &mut Ui, scene: &Scene<'_>, height: f32) {
     let palette = scene.palette;
     let turns = scene.preview();
     let turned = turns.iter().any(|turn| turn.0 != 0);
@@ -185,10 +186,10 @@ fn turns_drawn(ui: &mut Ui, scene: &Scene<'_>) {
         return;
     }
     // As large as leaves all of them in a row.
-    let count = turns.iter().filter(|turn| turn.0 != 0).count().max(2);
-    let most = ui.ctx().content_rect().height() * NUT.1;
-    let width = (ui.available_width() / count as f32 - 8.0).clamp(NUT.0, most.max(NUT.0));
-    let room = Vec2::new(width, width + 34.0);
+    let count = turns.iter().filter(|turn| turn.0 != 0).count();
+    let each = ui.available_width() / count.max(1) as f32 - 8.0;
+    let width = each.min(height - NUT.1).max(NUT.0);
+    let room = Vec2::new(width, width + NUT.1);
     ui.horizontal_wrapped(|ui| {
         for (arm, turn) in Notches::outs_first(&turns) {
             let Some(way) = scene.session.press.wrench_way(turn) else {
@@ -217,21 +218,11 @@ fn turns_drawn(ui: &mut Ui, scene: &Scene<'_>) {
     ui.label(muted(palette, facing));
 }
 
-/// Says where it is so that the press would be left outside its tolerance.
-pub fn left_outside(ui: &mut Ui, scene: &Scene<'_>) -> bool {
-    let stands = scene.session.last_gate().stands;
-    if stands == Stands::Inside {
-        return false;
+/// What is said where the press would be left outside its tolerance.
+pub fn left_outside(scene: &Scene<'_>) -> Option<&'static str> {
+    match scene.session.last_gate().stands {
+        Stands::Inside => None,
+        Stands::Outside => Some(scene.words().left_outside()),
+        _ => Some(scene.words().left_unmeasured()),
     }
-    let palette = scene.palette;
-    let said = match stands {
-        Stands::Outside => scene.words().left_outside(),
-        _ => scene.words().left_unmeasured(),
-    };
-    caution(palette).show(ui, |ui| {
-        ui.set_width(ui.available_width());
-        ui.label(strong(format!("⚠ {said}")).color(palette.caution));
-        ui.label(RichText::new(scene.words().lock_stays()).color(palette.caution));
-    });
-    true
 }

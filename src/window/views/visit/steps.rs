@@ -6,7 +6,6 @@ use eframe::egui::{self, Button, Color32, Frame, Margin, Role, Ui, Vec2, WidgetI
 use crate::session::{Edit, Mark, MarkKind, SafeGroup, Stage, StepId};
 use crate::window::action::Action;
 use crate::window::theme::TARGET;
-use crate::words::Language;
 
 use crate::window::views::Scene;
 use crate::window::views::hint::Hint;
@@ -15,23 +14,12 @@ use crate::window::views::visit::noting::{is_unsigned, now, typed_over, waits};
 use crate::window::views::visit::signer;
 use crate::window::views::widgets::{button, line, muted, name_text, quiet, quiet_width, strong};
 
-/// Height of a step with its reasons.
-const WITH_REASONS: f32 = 96.0;
+/// Height of a window from which steps are written large.
+const LARGE: f32 = 840.0;
 
-/// Room for so many steps with their reasons, or none.
-pub fn room_for(room: f32, steps: usize) -> f32 {
-    match room >= WITH_REASONS * steps as f32 {
-        true => room,
-        false => 0.0,
-    }
-}
-
-/// Draws steps as boxes to tick. Where the `room` that is seen of what they
-/// stand in is high enough, reasons stand below them from the start; elsewhere they
-/// unfold.
-pub fn list(ui: &mut Ui, scene: &mut Scene<'_>, steps: &[StepId], room: f32) {
-    let used = ui.cursor().top() - ui.min_rect().top();
-    let roomy = room - used >= WITH_REASONS * steps.len() as f32;
+/// Draws steps as boxes to tick, each with what to watch for; why unfolds with its
+/// note.
+pub fn list(ui: &mut Ui, scene: &mut Scene<'_>, steps: &[StepId]) {
     // The keyboard goes to the first step; where that waits, to the way on.
     let mut first = true;
     let mut before = None;
@@ -52,11 +40,11 @@ pub fn list(ui: &mut Ui, scene: &mut Scene<'_>, steps: &[StepId], room: f32) {
         before = group;
         let focus = first && scene.view.visit.wants_focus;
         first = false;
-        ui.push_id(step, |ui| one(ui, scene, *step, (roomy, focus)));
+        ui.push_id(step, |ui| one(ui, scene, *step, focus));
     }
 }
 
-fn one(ui: &mut Ui, scene: &mut Scene<'_>, step: StepId, (reasons_shown, focus): (bool, bool)) {
+fn one(ui: &mut Ui, scene: &mut Scene<'_>, step: StepId, focus: bool) {
     let words = scene.words();
     let palette = scene.palette;
     let text = scene.figures.step_text(&scene.session.checklist, step);
@@ -64,10 +52,16 @@ fn one(ui: &mut Ui, scene: &mut Scene<'_>, step: StepId, (reasons_shown, focus):
     let open = matches!(&scene.view.visit.note, Some((noted, _)) if *noted == step);
     // What is ticked may always be taken back.
     let locked = mark.is_none() && waits(scene, step);
-    let more = match (open, reasons_shown) {
-        (true, _) => words.fold_step(),
-        (false, true) => words.mark_note(),
-        (false, false) => words.why_and_note(),
+    let more = match open {
+        true => words.fold_step(),
+        false => words.mark_note(),
+    };
+    let (why, watch) = match step {
+        StepId::Fixed(step) => {
+            let said = scene.figures.step(step);
+            (words.why(said.why), said.watch)
+        }
+        StepId::Own(_) => (words.own_step().to_owned(), ""),
     };
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 10.0;
@@ -75,7 +69,9 @@ fn one(ui: &mut Ui, scene: &mut Scene<'_>, step: StepId, (reasons_shown, focus):
             text: &text,
             kind: mark.as_ref().map(|mark| mark.kind),
             locked,
-            below: Some(mark_line(scene, step, mark.as_ref())),
+            watch,
+            large: ui.ctx().content_rect().height() >= LARGE,
+            marked: mark.as_ref().map(|mark| mark_line(scene, step, mark)),
             ..TickRow::default()
         };
         let width = ui.available_width() - quiet_width(ui, more) - 10.0;
@@ -101,7 +97,7 @@ fn one(ui: &mut Ui, scene: &mut Scene<'_>, step: StepId, (reasons_shown, focus):
             scene.view.visit.note_wants_focus = !open;
         }
     });
-    if !reasons_shown && !open {
+    if !open {
         return;
     }
     Frame::new()
@@ -112,7 +108,7 @@ fn one(ui: &mut Ui, scene: &mut Scene<'_>, step: StepId, (reasons_shown, focus):
         })
         .show(ui, |ui| {
             ui.spacing_mut().item_spacing.y = 2.0;
-            reasons(ui, scene, step);
+            ui.label(why);
             note(ui, scene, step);
         });
 }
@@ -143,60 +139,28 @@ pub fn tick(scene: &Scene<'_>, steps: Vec<StepId>, note: String) -> Edit {
 }
 
 /// Who marked the step, when, and with which note.
-fn mark_line(scene: &Scene<'_>, step: StepId, mark: Option<&Mark>) -> (String, Color32) {
+fn mark_line(scene: &Scene<'_>, step: StepId, mark: &Mark) -> (String, Color32) {
     let words = scene.words();
     let palette = scene.palette;
-    match mark {
-        Some(mark) if mark.kind == MarkKind::Skipped => {
-            let reason = words.left_out_because(&mark.note);
-            let text = format!("– {reason} ({})", who_and_when(words, mark));
-            let ink = match scene.session.is_settled(step) {
-                true => palette.ink,
-                false => palette.caution,
-            };
-            (text, ink)
-        }
-        Some(mark) => {
-            let mut text = format!("✓ {}", who_and_when(words, mark));
-            if !mark.note.is_empty() {
-                text.push_str(" · ");
-                text.push_str(&mark.note);
-            }
-            (text, palette.good)
-        }
-        None => match scene.session.checklist.lapsed_mark(step) {
-            Some(mark) => {
-                let last = words.was_marked(who_and_when(words, mark));
-                (format!("↻ {last}"), palette.caution)
-            }
-            None => (String::new(), palette.muted),
-        },
-    }
-}
-
-fn who_and_when(words: Language, mark: &Mark) -> String {
     let who = if mark.who.is_empty() {
         words.marked_by_nobody()
     } else {
         &mark.who
     };
-    words.marked_by(who, &mark.when)
-}
-
-/// Why, and what to watch for.
-fn reasons(ui: &mut Ui, scene: &Scene<'_>, step: StepId) {
-    let words = scene.words();
-    let palette = scene.palette;
-    match step {
-        StepId::Fixed(step) => {
-            let said = scene.figures.step(step);
-            ui.label(muted(palette, words.why(said.why)));
-            ui.label(muted(palette, words.watch_for(said.watch)));
-        }
-        StepId::Own(_) => {
-            ui.label(muted(palette, words.own_step()));
-        }
+    let marked = words.marked_by(who, &mark.when);
+    if mark.kind == MarkKind::Skipped {
+        let reason = words.left_out_because(&mark.note);
+        let ink = match scene.session.is_settled(step) {
+            true => palette.ink,
+            false => palette.caution,
+        };
+        return (format!("– {reason} ({marked})"), ink);
     }
+    let note = match mark.note.as_str() {
+        "" => String::new(),
+        note => format!(" · {note}"),
+    };
+    (format!("✓ {marked}{note}"), palette.good)
 }
 
 /// The open note of a step: tick with it, or leave the step out for it.

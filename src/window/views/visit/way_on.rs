@@ -9,9 +9,10 @@ use crate::window::state::{Before, Dialog};
 
 use crate::window::views::Scene;
 use crate::window::views::dialog_room::Foot;
+use crate::window::views::turning::make_safe;
 use crate::window::views::visit::noting::{hands_may_go_in, now};
 use crate::window::views::visit::{signer, stage_records};
-use crate::window::views::widgets::button;
+use crate::window::views::widgets::{button, strong};
 
 /// What a button does.
 enum Does {
@@ -21,8 +22,6 @@ enum Does {
     Asks(Vec<Action>),
     /// Shows another stage.
     Goes(Stage),
-    /// Nothing yet: something is open.
-    Nothing,
 }
 
 /// A button of the way on.
@@ -60,6 +59,8 @@ struct Ways {
     is_true: bool,
     /// What else may be done.
     aside: Vec<Way>,
+    /// What is missing until the act can be done.
+    missing: Option<String>,
 }
 
 impl Ways {
@@ -68,6 +69,7 @@ impl Ways {
             act,
             is_true,
             aside: Vec::new(),
+            missing: None,
         }
     }
 
@@ -86,8 +88,9 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
         act,
         is_true,
         aside,
+        missing,
     } = ways(scene, stage);
-    let enabled = !matches!(act.does, Does::Nothing);
+    let enabled = missing.is_none();
     let plain = enabled && !is_true;
     let foot = Foot {
         leave: plain.then_some(&act.text),
@@ -100,6 +103,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
                 other = Some(place);
             }
         }
+        missing.map(|missing| ui.label(strong(missing)));
     });
     if std::mem::take(&mut scene.view.visit.wants_focus) && enabled {
         button_of_act.iter().for_each(Response::request_focus);
@@ -116,7 +120,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
         }
         Some(Does::Asks(actions)) => actions.into_iter().for_each(|action| scene.ask(action)),
         Some(Does::Goes(stage)) => scene.view.visit.go_to(stage),
-        Some(Does::Nothing) | None => {}
+        None => {}
     }
 }
 
@@ -132,17 +136,15 @@ fn ways(scene: &Scene<'_>, stage: Stage) -> Ways {
     let save = || Way::asks(words.command_save(), Action::Save);
     let later = || Way::asks(words.save_close_out_later(), Action::Save);
     match stage {
-        Stage::MakeSafe if signer::name(scene).is_empty() && open > 0 => {
-            Ways::only(Way::new(words.sign_first(), Does::Nothing), true)
-        }
-        Stage::MakeSafe if open > 0 => {
-            let all = session.steps_now(stage).len();
-            Ways::only(Way::new(words.still_open(open, all), Does::Nothing), true)
-        }
         // Back to where the work is.
         Stage::MakeSafe => {
             let next = Some(current).filter(|current| *current > Stage::MakeSafe);
-            Ways::only(Way::to(scene, next.unwrap_or(Stage::FreeNuts)), true)
+            let on = Way::to(scene, next.unwrap_or(Stage::FreeNuts));
+            let missing = make_safe::missing(scene, &session.steps_now(stage));
+            Ways {
+                missing: missing.filter(|_| open > 0),
+                ..Ways::only(on, true)
+            }
         }
         Stage::Turn => match scene.next_step().act {
             NextAct::GoAndTurn if !scene.thinking => {

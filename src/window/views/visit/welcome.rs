@@ -1,6 +1,6 @@
 //! What a start of the program offers, once there is work to go on with.
 
-use eframe::egui::{Button, Label, Ui, Vec2};
+use eframe::egui::{Button, Ui, Vec2};
 
 use crate::window::action::Action;
 use crate::window::state::dialog::Then;
@@ -8,24 +8,27 @@ use crate::window::state::{Dialog, LastVisit};
 use crate::window::theme::TARGET;
 
 use crate::window::views::Scene;
-use crate::window::views::turning::safety;
-use crate::window::views::widgets::{main_button, muted};
+use crate::window::views::hint::{Hint, keep_clear};
+use crate::window::views::widgets::{main_button, strong};
 
-/// Where the work of a visit stands, and whether the press was left locked out.
+/// Where the work of a visit stands, and whether the press was left locked out:
+/// large, for whoever comes back to it may put a hand in.
 pub fn where_it_stands(ui: &mut Ui, scene: &Scene<'_>, last: &LastVisit) {
     let words = scene.words();
     let stands = words.shop_stands(last.stands);
     ui.label(words.last_visit(&last.when, last.passes, stands));
-    if last.locked_out {
-        safety::caution(ui, scene.palette, words.last_locked_out());
-    }
+    let lock = match last.locked_out {
+        true => words.last_locked_out(),
+        false => words.last_not_locked_out(),
+    };
+    let lock = strong(format!("⚠ {lock}")).color(scene.palette.caution);
+    let said = ui.label(lock);
+    keep_clear(ui.ctx(), said.rect);
 }
 
 /// Draws the card.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
-    ui.label(words.welcome_what());
-    ui.add_space(4.0);
     if let Some(path) = scene.preferences.recent.first().cloned() {
         let name = path.file_stem().unwrap_or(path.as_os_str());
         let last = scene.view.last_visit.clone();
@@ -33,16 +36,14 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
             Some(last) if !last.press.is_empty() => last.press.as_str().into(),
             _ => name.to_string_lossy(),
         };
+        if let Some(last) = &last {
+            where_it_stands(ui, scene, last);
+        }
         let go_on = main_button(ui, scene.palette, &words.go_on_with(name), true);
         if ui.memory(|memory| memory.focused().is_none()) {
             go_on.request_focus();
         }
-        if let Some(last) = &last {
-            ui.vertical_centered(|ui| where_it_stands(ui, scene, last));
-        }
-        let file = muted(scene.palette, path.display().to_string());
-        ui.vertical_centered(|ui| ui.add(Label::new(file).truncate()));
-        if go_on.clicked() {
+        if go_on.hint(path.display().to_string()).clicked() {
             scene.ask(Action::Leave(Then::OpenPath(path)));
         }
         ui.add_space(6.0);
