@@ -468,8 +468,9 @@ fn every_dialog_is_readable_named_and_large_enough() {
                 }
             }
             if key == Key::F9 {
-                for folded in [words.practice_choose(), words.practice_trainers()] {
-                    look.unfold(folded);
+                for page in [words.practice_exercise(), words.practice_trainers()] {
+                    click(&mut look.harness, Role::Tab, page);
+                    look.at(page);
                 }
             }
             look.press(Modifiers::NONE, Key::Escape);
@@ -557,6 +558,7 @@ fn practice_is_readable_named_and_large_enough() {
         }
         look.press(Modifiers::NONE, Key::F9);
         look.at("practice");
+        click(&mut look.harness, Role::Tab, words.practice_exercise());
         click(&mut look.harness, Role::Button, words.practice_begin());
         look.at("exercise");
         let stop = words.practice_stop();

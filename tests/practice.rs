@@ -75,7 +75,7 @@ fn pieces_and_readings_scatter_as_stated() {
     let mut draws = Draws::new(Purpose::Practice([1, 2, 4]));
     let n = 8_000;
     let pieces: Vec<Vec<f64>> = (0..n)
-        .map(|_| level.lace(&mut draws, &[0; 3], &scatter))
+        .map(|_| level.lace_about(&mut draws, &level.profile(&[0; 3]), &scatter))
         .collect();
     let deviation = |values: &dyn Fn(&Vec<f64>) -> f64| {
         let all: Vec<f64> = pieces.iter().map(values).collect();

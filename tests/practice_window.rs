@@ -2,7 +2,7 @@
 //! whole exercise with its debrief, and what ends one.
 
 use eframe::egui::{Key, Modifiers, Role};
-use egui_kittest::kittest::Queryable;
+use egui_kittest::kittest::{NodeT, Queryable};
 use jawtrue::practice::{Ending, Finish, Help, Lesson, LessonTopic};
 use jawtrue::press::ArmIndex;
 use jawtrue::session::Stands;
@@ -31,6 +31,12 @@ fn window(folder: &std::path::Path, language: Language) -> Window {
 
 fn ask(harness: &mut Window) {
     press(harness, Modifiers::NONE, Key::F9);
+}
+
+/// The same, at the page of an exercise.
+fn ask_exercise(harness: &mut Window, words: Language) {
+    ask(harness);
+    click(harness, Role::Tab, words.practice_exercise());
 }
 
 #[test]
@@ -126,7 +132,7 @@ fn a_whole_lesson() {
 
 /// Begins exercise 14 with a name, help at any time.
 fn begin(harness: &mut Window, words: Language) {
-    ask(harness);
+    ask_exercise(harness, words);
     let number = words.practice_number();
     type_at(harness, number, "4");
     type_at(harness, words.practice_trainee(), "Ana");
@@ -266,6 +272,11 @@ fn turning_at_once_before_it_is_made_safe_ends_it() {
     push(&mut harness, words.practice_do());
     assert!(harness.query_by_label(words.practice_turn_now()).is_none());
     press(&mut harness, Modifiers::NONE, Key::Escape);
+    // Nor before anything is read.
+    let nut_out = words.turn_one_out(jawtrue::press::ArmIndex(0));
+    let out = harness.get_by_role_and_label(Role::Button, &nut_out);
+    assert!(out.accesskit_node().is_disabled());
+    measure(&mut harness, words);
     press(&mut harness, Modifiers::COMMAND, Key::T);
     press(&mut harness, Modifiers::NONE, Key::ArrowUp);
     at_the_press(&mut harness, words, words.practice_turn_now());
@@ -325,10 +336,7 @@ fn a_trainer_hands_out_an_own_press() {
     for words in Language::ALL {
         let folder = tempfile::tempdir().unwrap();
         let mut harness = window(folder.path(), words);
-        ask(&mut harness);
-        for folded in [words.practice_choose(), words.practice_trainers()] {
-            click_on(&mut harness, folded);
-        }
+        ask_exercise(&mut harness, words);
         let own = words.practice_own_place();
         type_at(&mut harness, own, "0.2480 0.25l0 0.2490");
         assert!(
@@ -336,8 +344,9 @@ fn a_trainer_hands_out_an_own_press() {
             "told what is wrong"
         );
         press(&mut harness, Modifiers::NONE, Key::Escape);
-        ask(&mut harness);
+        ask_exercise(&mut harness, words);
         type_at(&mut harness, own, "0.2480 0.2510 0.2490");
+        click(&mut harness, Role::Tab, words.practice_trainers());
         type_at(&mut harness, words.practice_title(), "Monday");
         push(&mut harness, words.practice_hand_out());
         wait_for(&mut harness, "hand-out-");
@@ -379,7 +388,7 @@ fn no_advice_before_it_may_be_seen() {
     let words = Language::English;
     let folder = tempfile::tempdir().unwrap();
     let mut harness = window(folder.path(), words);
-    ask(&mut harness);
+    ask_exercise(&mut harness, words);
     click(
         &mut harness,
         Role::RadioButton,

@@ -67,6 +67,7 @@ const ROOMS: [Room; 14] = [
             "directories",
             "jiff",
             "notify",
+            "postcard",
             "ron",
             "rustix",
             "serde",

@@ -1,6 +1,6 @@
 //! `doctor`: what whoever helps from afar asks when something does not work.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::time::SystemTime;
 
 use crate::store::{self, FORMATS, FolderHealth, Folders, RendererMemory};
@@ -99,7 +99,11 @@ fn say_of_folders(folders: &Folders, console: &mut Console<'_>) {
         (words.doctor_kept_aside(), folders.recovery.as_path()),
         (words.doctor_here(), here.as_path()),
     ] {
-        console.say(&words.doctor_folder(name, folder.display(), state_of(folder, console)));
+        console.say(&words.doctor_folder(
+            name,
+            nameless(folder).display(),
+            state_of(folder, console),
+        ));
     }
     let memory = RendererMemory::of(&folders.preferences);
     let failed: Vec<&str> = memory.failed().iter().map(|one| one.name()).collect();
@@ -113,6 +117,13 @@ fn say_of_folders(folders: &Folders, console: &mut Console<'_>) {
             console.say(&format!("  {line}"));
         }
     }
+}
+
+/// A folder without the name of whoever's it is.
+fn nameless(folder: &Path) -> PathBuf {
+    let home = std::env::home_dir();
+    let below = home.and_then(|home| folder.strip_prefix(home).ok().map(Path::to_owned));
+    below.map_or_else(|| folder.to_owned(), |below| Path::new("~").join(below))
 }
 
 fn state_of(folder: &Path, console: &Console<'_>) -> String {

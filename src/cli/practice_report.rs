@@ -62,7 +62,12 @@ impl Advised {
 }
 
 fn way_line(way: &Way) -> Value {
-    json!({ "pieces": way.pieces, "minutes": way.minutes, "passed": way.passed })
+    json!({
+        "pieces": way.pieces,
+        "minutes": way.minutes,
+        "by_second": way.by_second,
+        "passed": way.passed,
+    })
 }
 
 fn decision_line(decision: &Decision) -> Value {
@@ -231,7 +236,7 @@ pub(super) fn text_report(report: &Report<'_>, words: Language) -> String {
     }
     if let Some(debrief) = report.debrief {
         lines.push(String::new());
-        lines.extend(debrief_lines(debrief, &session, &figures));
+        lines.extend(debrief_lines(debrief, &figures));
     }
     lines.join("\n")
 }
@@ -269,7 +274,7 @@ fn advice_line(advised: &Advised, figures: &Figures) -> String {
 }
 
 /// The debrief line by line.
-fn debrief_lines(debrief: &Debrief, session: &Session, figures: &Figures) -> Vec<String> {
+fn debrief_lines(debrief: &Debrief, figures: &Figures) -> Vec<String> {
     let words = figures.language;
     let faults = debrief.faults.iter();
     let faults: Vec<String> = faults
@@ -277,17 +282,6 @@ fn debrief_lines(debrief: &Debrief, session: &Session, figures: &Figures) -> Vec
         .collect();
     let spread = |profile: &[f64]| {
         figures.with_unit(&figures.predicted(crate::practice::spread_nm(profile)))
-    };
-    let listed = |profile: Vec<Option<f64>>| {
-        let values = names(session).into_iter().zip(profile);
-        let values = values.map(|(name, nm)| {
-            let shown = nm.map_or_else(
-                || "–".to_owned(),
-                |nm| figures.nm(nm, figures.mean_decimals()),
-            );
-            format!("{name} {shown}")
-        });
-        values.collect::<Vec<_>>().join("  ")
     };
     let mut lines = vec![
         words.practice_was(faults.join("; ")),
@@ -297,12 +291,6 @@ fn debrief_lines(debrief: &Debrief, session: &Session, figures: &Figures) -> Vec
         // Said as an ending, without a capital.
         lines.pop();
     }
-    let left: Vec<Option<f64>> = debrief.left_nm.iter().copied().map(Some).collect();
-    lines.push(words.practice_profile(words.practice_hidden_profile(), listed(left)));
-    lines.push(words.practice_profile(
-        words.practice_read_profile(),
-        listed(debrief.read_nm.clone()),
-    ));
     lines.push(figures.cure_known(&debrief.cure));
     lines.push(words.practice_jaws(spread(&debrief.found_nm), spread(&debrief.left_nm)));
     lines.push(words.practice_assumed().to_owned());
@@ -313,10 +301,10 @@ fn debrief_lines(debrief: &Debrief, session: &Session, figures: &Figures) -> Vec
             .map(|decision| figures.decision(decision)),
     );
     lines.push(words.practice_took(debrief.pieces, figures.decimal(debrief.minutes, 0)));
-    lines.push(figures.way(words.way_again(), &debrief.again));
-    lines.push(figures.way(words.way_advised(), &debrief.advised));
-    lines.push(figures.way(words.way_best(), &debrief.best));
-    lines.push(figures.way(words.way_arm_by_arm(), &debrief.arm_by_arm));
+    lines.push(figures.way(words.debrief_again(), &debrief.again));
+    lines.push(figures.way(words.debrief_advised(), &debrief.advised));
+    lines.push(figures.way(words.debrief_best(), &debrief.best));
+    lines.push(figures.way(words.debrief_arm_by_arm(), &debrief.arm_by_arm));
     lines.extend(debrief.remarks.iter().map(|remark| figures.remark(*remark)));
     lines
 }

@@ -5,12 +5,8 @@ use crate::session::{Stands, Wishes};
 use super::acts::Act;
 use super::debrief::DebriefDesk;
 use super::exercise::{Exercise, ExerciseProblem};
-use super::ways::{Games, MOST_PIECES_PLAYED, Way};
+use super::ways::{Games, MOST_PIECES_PLAYED, SCATTERS, Way};
 use super::work::{Practice, READINGS_IN_A_PIECE};
-
-/// Over how many scatters the advice is played: each of them takes as long as
-/// the advice does.
-pub const ADVISED_SCATTERS: u64 = 20;
 
 /// Plays the advice until a piece is inside, measured with care, nothing but
 /// nuts seen to.
@@ -20,13 +16,12 @@ pub(super) fn by_advice(
 ) -> Result<Way, ExerciseProblem> {
     let begun = Practice::begin(exercise.clone(), String::new(), String::new())?;
     let mut games = Games::default();
-    for luck in 1..=ADVISED_SCATTERS {
+    for luck in 1..=SCATTERS {
         let mut practice = begun.clone().with_luck(luck);
         let passed = (0..MOST_PIECES_PLAYED).any(|piece| {
             // Nothing of this is refused to an exercise that was begun.
             let _ = practice.act(Act::Lace { flipped: false });
-            let _ = practice.act(Act::ZeroGauge);
-            let _ = practice.measure_as_it_is(READINGS_IN_A_PIECE, true);
+            let _ = practice.measure(READINGS_IN_A_PIECE);
             let session = practice.clear_notebook(piece);
             if session.gate(piece).stands == Stands::Inside {
                 return true;

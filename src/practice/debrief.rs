@@ -6,12 +6,12 @@ use crate::session::{AdviceWorkspace, PriorShelf, Stands, Wishes};
 
 use super::acts::{Act, Ending};
 use super::by_advice::by_advice;
-use super::exercise::ExerciseProblem;
+use super::exercise::{Exercise, ExerciseProblem};
 use super::fault::Cure;
 use super::hidden::Hidden;
 use super::outcome::{Choice, Debrief, Decision, Did, Finish};
 use super::remarks::remarks;
-use super::ways::{self, Goal};
+use super::ways::{self, Goal, Way};
 use super::work::{Piece, Practice};
 
 /// Memory that saves time from debrief to debrief.
@@ -19,6 +19,24 @@ use super::work::{Piece, Practice};
 pub struct DebriefDesk {
     pub(super) shelf: PriorShelf,
     pub(super) workspace: AdviceWorkspace,
+    /// How others would have done an exercise, whoever does it: the best, by
+    /// advice, arm by arm.
+    others: Option<(Exercise, [Way; 3])>,
+}
+
+impl DebriefDesk {
+    fn others(&mut self, exercise: &Exercise, goal: Goal) -> Result<[Way; 3], ExerciseProblem> {
+        if let Some((_, others)) = self.others.as_ref().filter(|(of, _)| of == exercise) {
+            return Ok(*others);
+        }
+        let others = [
+            ways::best(exercise, goal)?,
+            by_advice(exercise, self)?,
+            ways::by_arms(exercise, goal)?,
+        ];
+        self.others = Some((exercise.clone(), others));
+        Ok(others)
+    }
 }
 
 impl Practice {
@@ -40,6 +58,7 @@ impl Practice {
             .last()
             .map(Piece::means_nm)
             .unwrap_or_default();
+        let [best, advised, arm_by_arm] = desk.others(exercise, goal)?;
         let mut debrief = Debrief {
             faults: as_found.faults.clone(),
             found_nm: as_found.jaw_nm(&vec![0; exercise.arms]),
@@ -53,9 +72,9 @@ impl Practice {
             used: (self.belt_ends(), self.hooks()),
             cure: ways::cure_known(exercise, goal)?,
             again: ways::again(exercise, self.pieces(), goal)?,
-            best: ways::best(exercise, goal)?,
-            advised: by_advice(exercise, desk)?,
-            arm_by_arm: ways::by_arms(exercise, goal)?,
+            best,
+            advised,
+            arm_by_arm,
             remarks: Vec::new(),
         };
         debrief.remarks = remarks(self, &debrief);

@@ -92,8 +92,8 @@ pub enum GaugeStep {
         back: Vec<Length>,
         /// Mean of there and back, arm by arm.
         mean_nm: Vec<f64>,
-        /// Largest less smallest, in nanometres.
-        range_nm: f64,
+        /// How much too thick they are, all alike, in nanometres.
+        off_nm: f64,
     },
     /// The unit, and the tolerance in it.
     Unit {
@@ -218,7 +218,7 @@ pub(super) fn gauge_steps(shown: &ShownPress, unit: Unit) -> Vec<GaugeStep> {
             shown: creeps.clone(),
         },
         GaugeStep::ThereAndBack {
-            range_nm: super::simulated::spread_nm(&mean_nm),
+            off_nm: mean_nm.first().map_or(0.0, |mean| mean - level_nm),
             mean_nm,
             there: creeps,
             back,

@@ -2,8 +2,8 @@
 //! step says stands in the words room; here are its figures.
 
 use crate::plan::Noise;
+use crate::press::ArmIndex;
 use crate::press::beam::BeamError;
-use crate::press::{ArmIndex, NaturalSpline};
 use crate::session::Session;
 use crate::stats::mean_even_range;
 use crate::units::Unit;
@@ -27,9 +27,9 @@ pub enum LessonTopic {
 impl LessonTopic {
     /// All lessons, in the order in which they are given.
     pub const ALL: [Self; 3] = [
+        Self::ReadingTheGauge,
         Self::OverTightening,
         Self::WholeNotches,
-        Self::ReadingTheGauge,
     ];
 
     /// About how long it takes, in minutes: half of one a step (assumed, no
@@ -61,9 +61,6 @@ pub struct Lesson {
 pub struct LessonStep {
     /// Where the nuts stand.
     pub nuts: Vec<i32>,
-    /// What the piece is off at each arm by itself, in nanometres; nothing but
-    /// where its scatter is spoken of.
-    pub off_nm: Vec<f64>,
     /// What is said, with its figures.
     pub says: Says,
     /// Nuts of the profile that is drawn beside it, to compare.
@@ -78,7 +75,6 @@ pub struct LessonStep {
 impl LessonStep {
     pub(super) fn new(nuts: Vec<i32>, says: Says) -> Self {
         Self {
-            off_nm: vec![0.0; nuts.len()],
             nuts,
             says,
             before: None,
@@ -219,24 +215,6 @@ impl Lesson {
             steps,
         })
     }
-
-    /// How everything stands at a step, or with the nuts somewhere else.
-    ///
-    /// # Errors
-    /// What the beam refused.
-    pub fn stands(&self, step: &LessonStep, nuts: &[i32]) -> Result<PressState, BeamError> {
-        let mut state = self.shown.stands(nuts)?;
-        if let Ok(spline) = NaturalSpline::new(&state.arms_nm)
-            && let Ok(curve) = spline.curve(&step.off_nm)
-        {
-            let last = state.along_nm.len().saturating_sub(1).max(1) as f64;
-            let places = state.along_nm.iter_mut().zip(0_u32..);
-            places.for_each(|(along, at)| *along += curve.at(state.jaw_nm * f64::from(at) / last));
-            let arms = state.splice_nm.iter_mut().zip(&step.off_nm);
-            arms.for_each(|(splice, off)| *splice += off);
-        }
-        Ok(state)
-    }
 }
 
 /// The arm that is turned: B.
@@ -245,12 +223,12 @@ pub const TURNED: ArmIndex = ArmIndex(1);
 fn tight_steps(shown: &ShownPress) -> Result<Vec<LessonStep>, BeamError> {
     let arm = TURNED;
     let at = |state: &PressState, arm: ArmIndex| state.splice_nm.get(arm.0).copied();
-    let found = shown.true_press()?;
+    let found = shown.stands(&[])?;
     let inward = |notches: i32| shown.stands(&shown.only(arm, -notches));
     let own = |state: &PressState| -at(state, arm).unwrap_or_default();
 
     let first = |holds: &dyn Fn(&PressState) -> bool| -> Result<i32, BeamError> {
-        Ok(shown.first_inward(arm, holds)?.unwrap_or(FARTHEST))
+        Ok(shown.first(arm, -1, holds)?.unwrap_or(FARTHEST))
     };
     let tolerance = shown.tolerance_nm();
     let leaves = first(&|state| state.spread_nm() > tolerance)?;
@@ -282,10 +260,6 @@ fn tight_steps(shown: &ShownPress) -> Result<Vec<LessonStep>, BeamError> {
             marks_nm.push((*thinnest, -spread_nm));
         }
         steps.push(LessonStep {
-            off_nm: match &says {
-                TightStep::WayBack { scatter_nm, .. } => scattered(shown.arms(), *scatter_nm),
-                _ => vec![0.0; shown.arms()],
-            },
             marks_nm,
             arms: arms.to_vec(),
             before,
@@ -402,7 +376,7 @@ fn tight_steps(shown: &ShownPress) -> Result<Vec<LessonStep>, BeamError> {
         },
         &[arm],
     );
-    let slack_from = shown.first_outward(arm, |state| state.slack.contains(&arm))?;
+    let slack_from = shown.first(arm, 1, |state| state.slack.contains(&arm))?;
     let out = slack_from.map_or(FARTHEST, |from| (from + 2).min(FARTHEST));
     let thicker_nm = at(&shown.stands(&shown.only(arm, out))?, arm).unwrap_or_default();
     step(
@@ -416,15 +390,6 @@ fn tight_steps(shown: &ShownPress) -> Result<Vec<LessonStep>, BeamError> {
     );
     step(shown.only(arm, 0), TightStep::Rule, &[]);
     Ok(steps)
-}
-
-/// A piece of a true press as it may come out: uneven by so much.
-fn scattered(arms: usize, range_nm: f64) -> Vec<f64> {
-    /// Up and down along the jaw, with a highest and a lowest among the first
-    /// two.
-    const PIECE: [f64; 4] = [0.4, -0.6, 0.1, -0.2];
-    let piece = PIECE.into_iter().cycle().take(arms);
-    piece.map(|share| share * range_nm).collect()
 }
 
 /// The best that turning only the other nuts out does, with one so many notches
@@ -452,6 +417,6 @@ fn by_the_others(
     }
     match best {
         Some(best) => Ok(best),
-        None => Ok((shown.only(arm, -notches), shown.true_press()?)),
+        None => Ok((shown.only(arm, -notches), shown.stands(&[])?)),
     }
 }

@@ -21,7 +21,6 @@ mod ways;
 mod work;
 
 pub use acts::{Act, Came, Ending, Refusal};
-pub use by_advice::ADVISED_SCATTERS;
 pub use debrief::DebriefDesk;
 pub use exercise::{Exercise, ExerciseProblem, PRACTICE_ARMS};
 pub use fault::{Cure, Fault, Help, Level, NutStart};
@@ -34,7 +33,7 @@ pub use shown_press::{
     ASSUMED_MARGIN, Carries, DRAGS_BELOW, FARTHEST, PressState, Retainer, ShownPress,
 };
 pub use simulated::{Scatter, SimulatedPress, spread_nm};
-pub use ways::{CureKnown, SCATTERS, Way, arm_by_arm, best_turns, true_bounds};
+pub use ways::{CureKnown, MOST_PIECES_PLAYED, SCATTERS, Way, arm_by_arm, best_turns, true_bounds};
 pub use work::{
     MOST_PIECES, MOST_READINGS, Piece, Practice, READINGS_IN_A_PIECE, STUCK_MINUTES, Taken, laced,
 };

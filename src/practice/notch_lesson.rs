@@ -55,8 +55,8 @@ pub enum NotchStep {
         /// Whether the rods share the load after them.
         even: bool,
     },
-    /// How small whole notches always get with nuts that are equal and do not
-    /// move their neighbours.
+    /// How small whole notches always get the mean profile with nuts that are
+    /// equal and do not move their neighbours: pieces vary besides.
     Always {
         /// What one notch does then.
         notch: Length,
@@ -64,8 +64,6 @@ pub enum NotchStep {
         spread_nm: f64,
         /// Arms.
         arms: usize,
-        /// Whether inside.
-        inside: bool,
     },
     /// The rule to take home.
     Rule,
@@ -196,7 +194,6 @@ pub(super) fn notch_steps(
             notch,
             spread_nm: always,
             arms,
-            inside: always <= tolerance,
         },
     ));
     steps.push(step(&best, NotchStep::Rule));

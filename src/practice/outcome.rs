@@ -108,7 +108,7 @@ pub struct Debrief {
     pub again: Way,
     /// The press known.
     pub best: Way,
-    /// The program's advice on the nuts, over fewer scatters.
+    /// The program's advice on the nuts.
     pub advised: Way,
     /// Arm by arm.
     pub arm_by_arm: Way,

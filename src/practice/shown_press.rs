@@ -187,40 +187,12 @@ impl ShownPress {
         })
     }
 
-    /// The same with the nuts as they start.
+    /// The fewest notches one way at one arm, in negative, from which something
+    /// holds, up to [`FARTHEST`].
     ///
     /// # Errors
     /// See [`stands`](Self::stands).
-    pub fn true_press(&self) -> Result<PressState, BeamError> {
-        self.stands(&[])
-    }
-
-    /// The fewest notches inward at one arm from which something holds, up to
-    /// [`FARTHEST`].
-    ///
-    /// # Errors
-    /// See [`stands`](Self::stands).
-    pub fn first_inward(
-        &self,
-        arm: ArmIndex,
-        holds: impl Fn(&PressState) -> bool,
-    ) -> Result<Option<i32>, BeamError> {
-        self.first(arm, -1, holds)
-    }
-
-    /// The same outward.
-    ///
-    /// # Errors
-    /// See [`stands`](Self::stands).
-    pub fn first_outward(
-        &self,
-        arm: ArmIndex,
-        holds: impl Fn(&PressState) -> bool,
-    ) -> Result<Option<i32>, BeamError> {
-        self.first(arm, 1, holds)
-    }
-
-    fn first(
+    pub(super) fn first(
         &self,
         arm: ArmIndex,
         way: i32,
@@ -265,15 +237,5 @@ impl PressState {
             _ => Carries::Load,
         };
         self.rod_shares.iter().map(of).collect()
-    }
-
-    /// The worst the retainer does anywhere.
-    #[allow(dead_code, reason = "for tests and benches")]
-    pub fn worst_retainer(&self) -> Retainer {
-        self.retainer
-            .iter()
-            .copied()
-            .max()
-            .unwrap_or(Retainer::Slides)
     }
 }

@@ -137,13 +137,7 @@ impl SimulatedPress {
         nuts.map(|(k, notch)| f64::from(*k) * notch).collect()
     }
 
-    /// Laces a piece: its true thickness at each station.
-    #[allow(dead_code, reason = "for tests and benches")]
-    pub fn lace(&self, draws: &mut Draws, nuts: &[i32], scatter: &Scatter) -> Vec<f64> {
-        self.lace_about(draws, &self.profile(nuts), scatter)
-    }
-
-    /// Laces a piece about a mean profile.
+    /// Laces a piece about a mean profile: its true thickness at each station.
     pub fn lace_about(&self, draws: &mut Draws, mean_nm: &[f64], scatter: &Scatter) -> Vec<f64> {
         let shift = scatter.shift_nm * draws.normal();
         let tilt = scatter.tilt_nm * draws.normal();

@@ -12,9 +12,9 @@ use super::simulated::spread_nm;
 use super::work::{Piece, READINGS_IN_A_PIECE, STUCK_MINUTES};
 
 /// Over how many scatters choices are replayed.
-pub const SCATTERS: u64 = 200;
+pub const SCATTERS: u64 = 100;
 /// Most pieces of a way that does not get there.
-pub const MOST_PIECES_PLAYED: usize = 9;
+pub const MOST_PIECES_PLAYED: usize = 6;
 /// What floating point may add to whole gauge steps, in nanometres.
 const ROUNDING_NM: f64 = 0.5;
 
@@ -25,8 +25,12 @@ pub struct Way {
     pub pieces: f64,
     /// Minutes.
     pub minutes: f64,
-    /// Share that got a piece inside.
+    /// Share that needed two pieces at most: inside after one re-lace.
+    pub by_second: f64,
+    /// Share that got a piece inside within [`MOST_PIECES_PLAYED`].
     pub passed: f64,
+    /// Whether the jaw is sent away at once, which counts as passed.
+    pub sent_away: bool,
 }
 
 /// Sums up games.
@@ -34,6 +38,7 @@ pub struct Way {
 pub(super) struct Games {
     pieces: usize,
     minutes: f64,
+    by_second: usize,
     passed: usize,
     played: usize,
 }
@@ -42,6 +47,7 @@ impl Games {
     pub fn add(&mut self, pieces: usize, minutes: f64, passed: bool) {
         self.pieces += pieces;
         self.minutes += minutes;
+        self.by_second += usize::from(passed && pieces <= 2);
         self.passed += usize::from(passed);
         self.played += 1;
     }
@@ -51,7 +57,9 @@ impl Games {
         Way {
             pieces: self.pieces as f64 / played,
             minutes: self.minutes / played,
+            by_second: self.by_second as f64 / played,
             passed: self.passed as f64 / played,
+            sent_away: false,
         }
     }
 }
@@ -292,15 +300,15 @@ pub fn true_bounds(hidden: &Hidden, nuts: &[i32]) -> Vec<TurnBounds> {
 }
 
 /// How one would have done who knows the press, but not what a piece will
-/// scatter: turns to the smallest spread of the mean profile, after seeing to
-/// what is wrong where that is quicker; sends the jaw away where nothing brings
-/// it inside.
+/// scatter: the quickest of turning to the smallest spread of the mean profile
+/// or fewer nuts, with and without seeing to what is wrong; sends the jaw away
+/// where nothing brings it inside.
 pub(super) fn best(exercise: &Exercise, goal: Goal) -> Result<Way, ExerciseProblem> {
     let found = Hidden::of(exercise, &[])?;
     let cures = cures(&found);
     let cured = Hidden::of(exercise, &cures)?;
     let mut search = SearchWorkspace::default();
-    let mut with = |hidden: &Hidden, seeing_to: f64| {
+    let mut with = |hidden: &Hidden, seeing_to: f64, fewer: bool| {
         let mut planned: Vec<(Vec<i32>, Vec<i32>)> = Vec::new();
         play(
             exercise,
@@ -312,38 +320,37 @@ pub(super) fn best(exercise: &Exercise, goal: Goal) -> Result<Way, ExerciseProbl
                 if let Some((_, turns)) = planned.iter().find(|(at, _)| at == nuts) {
                     return turns.clone();
                 }
-                let turns = best_turns(hidden, nuts, &mut search);
+                let mut turns = best_turns(hidden, nuts, &mut search);
+                if fewer {
+                    turns = with_fewer_nuts(hidden, nuts, turns, goal);
+                }
                 planned.push((nuts.to_vec(), turns.clone()));
                 turns
             },
         )
     };
     let seeing_to: f64 = cures.iter().map(|cure| cure.minutes()).sum();
-    let mut ways = vec![with(&cured, seeing_to)];
+    let mut quickest = with(&cured, seeing_to, false);
+    let mut ways = vec![with(&cured, seeing_to, true)];
     if !cures.is_empty() {
-        ways.push(with(&found, 0.0));
+        ways.extend([false, true].map(|fewer| with(&found, 0.0, fewer)));
     }
     if !can_be_cured(&cured, goal, &mut SearchWorkspace::default()) {
+        let mut sent_away = Games::default();
+        sent_away.add(1, goal.effort.piece.value(), true);
         ways.push(Way {
-            pieces: 1.0,
-            minutes: goal.effort.piece.value(),
-            passed: 1.0,
+            sent_away: true,
+            ..sent_away.way()
         });
     }
-    let quickest = ways.into_iter().reduce(|best, way| {
-        let better = (way.passed, -way.minutes) > (best.passed, -best.minutes);
-        let as_sure = way.passed >= best.passed - 0.05;
-        if better || (as_sure && way.minutes < best.minutes) {
-            way
-        } else {
-            best
+    for way in ways {
+        let better = (way.passed, -way.minutes) > (quickest.passed, -quickest.minutes);
+        let as_sure = way.passed >= quickest.passed - 0.05;
+        if better || (as_sure && way.minutes < quickest.minutes) {
+            quickest = way;
         }
-    });
-    Ok(quickest.unwrap_or(Way {
-        pieces: 0.0,
-        minutes: 0.0,
-        passed: 0.0,
-    }))
+    }
+    Ok(quickest)
 }
 
 /// What can be seen to at the press.
@@ -377,7 +384,7 @@ pub(super) fn cure_known(exercise: &Exercise, goal: Goal) -> Result<CureKnown, E
     let cured = Hidden::of(exercise, &see_to)?;
     let nuts = vec![0; exercise.arms];
     let best = best_turns(&cured, &nuts, &mut SearchWorkspace::default());
-    let turns = with_fewer_nuts(&cured, best, goal);
+    let turns = with_fewer_nuts(&cured, &nuts, best, goal);
     let left_nm = cured.jaw_nm(&turns);
     Ok(CureKnown {
         inside: goal.is_met(&left_nm),
@@ -390,14 +397,18 @@ pub(super) fn cure_known(exercise: &Exercise, goal: Goal) -> Result<CureKnown, E
 /// Turns as a technician would make them: fewer nuts, and none further in, where
 /// that leaves the jaws half as far inside as the most even turns do. Turns that
 /// do not get inside stay as they are.
-fn with_fewer_nuts(hidden: &Hidden, best: Vec<i32>, goal: Goal) -> Vec<i32> {
-    let bounds = true_bounds(hidden, &vec![0; best.len()]);
-    let most_even = spread_nm(&hidden.jaw_nm(&best));
+fn with_fewer_nuts(hidden: &Hidden, nuts: &[i32], best: Vec<i32>, goal: Goal) -> Vec<i32> {
+    let bounds = true_bounds(hidden, nuts);
+    let left_nm = |turns: &[i32]| {
+        let nuts: Vec<i32> = nuts.iter().zip(turns).map(|(nut, k)| nut + k).collect();
+        spread_nm(&hidden.jaw_nm(&nuts))
+    };
+    let most_even = left_nm(&best);
     let enough = 0.5 * (most_even + goal.tolerance_nm);
     let will_do = |turns: &[i32]| {
         let mut turned = turns.iter().zip(&bounds);
         turned.all(|(turn, bound)| (bound.least..=bound.most).contains(turn))
-            && spread_nm(&hidden.jaw_nm(turns)) <= enough
+            && left_nm(turns) <= enough
     };
     let work = |turns: &[i32]| -> usize {
         let of = |turn: &i32| usize::from(*turn != 0) + usize::from(*turn < 0);

@@ -364,7 +364,6 @@ impl Practice {
     ///
     /// # Errors
     /// See [`Refusal`].
-    #[allow(dead_code, reason = "for tests and benches")]
     pub fn measure(&mut self, repeats: usize) -> Result<(), Refusal> {
         self.act(Act::ZeroGauge)?;
         self.measure_as_it_is(repeats, true)
@@ -390,6 +389,13 @@ impl Practice {
         let mut session = self.start.clone();
         session.notes.who.clone_from(&self.trainee);
         session.notes.when.clone_from(&self.date);
+        // Whoever hands the press over made it ready.
+        for stage in Stage::ALL
+            .into_iter()
+            .take_while(|stage| *stage != Stage::TestLace)
+        {
+            session = session.edited(&ticked(&session, stage)).unwrap_or(session);
+        }
         let count = up_to.map_or(self.pieces.len(), |last| last + 1);
         let mut before = (vec![0; self.exercise.arms], false);
         for (pass, piece) in self.pieces.iter().take(count).enumerate() {
@@ -458,6 +464,10 @@ pub fn laced(notebook: &Session, pass: usize) -> Edit {
         0 => Stage::TestLace,
         _ => Stage::Relace,
     };
+    ticked(notebook, stage)
+}
+
+fn ticked(notebook: &Session, stage: Stage) -> Edit {
     Edit::Tick {
         steps: notebook.checklist.steps(stage),
         // Nobody has to sign for what the simulation does.

@@ -88,7 +88,7 @@ impl TryFrom<(i64, i64)> for ExactLength {
                 numerator_nm: numerator_nm.into(),
                 denominator: denominator.into(),
             }),
-            _ => Err("a denominator that is not positive"),
+            _ => Err("denominator below 1"),
         }
     }
 }

@@ -12,7 +12,7 @@ use crate::words::{Figures, Language};
 
 use super::action::Action;
 use super::advisor::{Advisor, Told};
-use super::commands::{COMMANDS, Command};
+use super::commands::{Command, longest_first};
 use super::files::Files;
 use super::history::History;
 use super::messages::{Messages, Tone};
@@ -329,7 +329,7 @@ impl App {
         if self.view.dialog.is_some() {
             return;
         }
-        for (command, modifiers, key) in COMMANDS {
+        for (command, modifiers, key) in longest_first() {
             let shortcut = egui::KeyboardShortcut::new(modifiers, key);
             // In a text field, undo is the field's own.
             let own = matches!(command, Command::Undo | Command::Redo)

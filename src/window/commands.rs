@@ -1,83 +1,48 @@
 //! Commands with a shortcut, in one table: a test finds shortcuts that clash.
 
-use eframe::egui::{Key, KeyboardShortcut, Modifiers};
+use eframe::egui::{Context, Key, KeyboardShortcut, Modifiers};
 
 use crate::words::Language;
 
 /// A command that can be given from anywhere.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[allow(missing_docs, reason = "`words` says what each does")]
 pub enum Command {
-    /// Start a session.
     New,
-    /// Open a session.
     Open,
-    /// Save it.
     Save,
-    /// Save it under another name.
     SaveAs,
-    /// Take the last change back.
     Undo,
-    /// Do it again.
     Redo,
-    /// Change between inch and millimetre.
     OtherUnit,
-    /// Print the turn card.
     PrintCard,
-    /// Print the report of the visit.
     PrintReport,
-    /// Properties of press, stations, gauge and visit.
     Properties,
-    /// The gauge.
     Gauge,
-    /// Go to the readings.
     GoToReadings,
-    /// Go to the nuts.
     GoToNuts,
-    /// Go to the plan.
     GoToPlan,
-    /// Show the recommended turns.
     ShowRecommended,
-    /// Make the turns on show.
     GoAndTurn,
-    /// Copy the plan as text.
     CopyPlan,
-    /// The pass before.
     EarlierPass,
-    /// The pass after.
     LaterPass,
-    /// The stage before.
     EarlierStage,
-    /// The stage after.
     LaterStage,
-    /// Change between the picture and the steps of a stage.
     StepsOrPicture,
-    /// Import readings from a file.
     Import,
-    /// Take readings arm by arm.
     Guided,
-    /// Show the passes side by side, or go back.
     SideBySide,
-    /// Show the crew's view, or go back.
     CrewView,
-    /// Keep the turns on show to compare.
     KeepPreview,
-    /// Strike the reading that has the keyboard, or put it back.
     Strike,
-    /// Larger.
     ZoomIn,
-    /// Smaller.
     ZoomOut,
-    /// Normal size.
     ZoomNormal,
-    /// The shop: its presses and sessions.
     Shop,
-    /// Practice.
     Practice,
-    /// Help.
     Help,
-    /// Everything the program said.
     Messages,
-    /// Close the window.
     Quit,
 }
 
@@ -89,47 +54,75 @@ const CTRL_SHIFT: Modifiers = Modifiers {
 const ALT: Modifiers = Modifiers::ALT;
 const PLAIN: Modifiers = Modifiers::NONE;
 
-/// Every command with its shortcut. Longer combinations stand before the
-/// shorter ones they contain, since the first that fits is taken.
-pub const COMMANDS: [(Command, Modifiers, Key); 37] = [
-    (Command::SaveAs, CTRL_SHIFT, Key::S),
-    (Command::Redo, CTRL_SHIFT, Key::Z),
-    (Command::CopyPlan, CTRL_SHIFT, Key::C),
-    (Command::PrintReport, CTRL_SHIFT, Key::P),
-    (Command::New, CTRL, Key::N),
-    (Command::Open, CTRL, Key::O),
-    (Command::Save, CTRL, Key::S),
+/// A command with its shortcut.
+pub type Shortcut = (Command, Modifiers, Key);
+
+/// Every command with its shortcuts: of the work, of what is on show, of files;
+/// the main ones first.
+pub const COMMANDS: [&[Shortcut]; 3] = [WORK, VIEW, FILE];
+
+const WORK: &[Shortcut] = &[
+    (Command::GoToReadings, CTRL, Key::R),
+    (Command::Guided, PLAIN, Key::F2),
+    (Command::GoAndTurn, CTRL, Key::Enter),
+    (Command::ShowRecommended, CTRL, Key::D),
+    (Command::GoToPlan, CTRL, Key::L),
+    (Command::GoToNuts, CTRL, Key::T),
+    (Command::KeepPreview, CTRL, Key::E),
     (Command::Undo, CTRL, Key::Z),
     (Command::Redo, CTRL, Key::Y),
-    (Command::OtherUnit, CTRL, Key::U),
-    (Command::PrintCard, CTRL, Key::P),
-    (Command::Properties, CTRL, Key::Comma),
+    (Command::Redo, CTRL_SHIFT, Key::Z),
+    (Command::Strike, CTRL, Key::J),
     (Command::Gauge, CTRL, Key::G),
-    (Command::GoToReadings, CTRL, Key::R),
-    (Command::GoToNuts, CTRL, Key::T),
-    (Command::GoToPlan, CTRL, Key::L),
-    (Command::ShowRecommended, CTRL, Key::D),
-    (Command::GoAndTurn, CTRL, Key::Enter),
-    (Command::ZoomIn, CTRL, Key::Plus),
-    (Command::ZoomOut, CTRL, Key::Minus),
-    (Command::ZoomNormal, CTRL, Key::Num0),
-    (Command::Messages, CTRL, Key::M),
-    (Command::Quit, CTRL, Key::Q),
+    (Command::Properties, CTRL, Key::Comma),
+    (Command::Import, CTRL, Key::I),
+    (Command::CopyPlan, CTRL_SHIFT, Key::C),
+];
+
+const VIEW: &[Shortcut] = &[
+    (Command::Help, PLAIN, Key::F1),
+    (Command::Shop, PLAIN, Key::F7),
+    (Command::Practice, PLAIN, Key::F9),
+    (Command::CrewView, PLAIN, Key::F11),
+    (Command::SideBySide, CTRL, Key::B),
+    (Command::StepsOrPicture, CTRL, Key::K),
     (Command::EarlierPass, ALT, Key::PageUp),
     (Command::LaterPass, ALT, Key::PageDown),
     (Command::EarlierStage, CTRL, Key::PageUp),
     (Command::LaterStage, CTRL, Key::PageDown),
-    (Command::StepsOrPicture, CTRL, Key::K),
-    (Command::Import, CTRL, Key::I),
-    (Command::Guided, PLAIN, Key::F2),
-    (Command::SideBySide, CTRL, Key::B),
-    (Command::KeepPreview, CTRL, Key::E),
-    (Command::Strike, CTRL, Key::J),
-    (Command::CrewView, PLAIN, Key::F11),
-    (Command::Shop, PLAIN, Key::F7),
-    (Command::Practice, PLAIN, Key::F9),
-    (Command::Help, PLAIN, Key::F1),
+    (Command::OtherUnit, CTRL, Key::U),
+    (Command::ZoomIn, CTRL, Key::Plus),
+    (Command::ZoomOut, CTRL, Key::Minus),
+    (Command::ZoomNormal, CTRL, Key::Num0),
+    (Command::Messages, CTRL, Key::M),
 ];
+
+const FILE: &[Shortcut] = &[
+    (Command::New, CTRL, Key::N),
+    (Command::Open, CTRL, Key::O),
+    (Command::Save, CTRL, Key::S),
+    (Command::SaveAs, CTRL_SHIFT, Key::S),
+    (Command::PrintCard, CTRL, Key::P),
+    (Command::PrintReport, CTRL_SHIFT, Key::P),
+    (Command::Quit, CTRL, Key::Q),
+];
+
+/// All of them, longer combinations before the shorter ones they contain: the
+/// first that fits is taken.
+pub fn longest_first() -> impl Iterator<Item = Shortcut> {
+    let of = |shift: bool| {
+        let all = COMMANDS.into_iter().flatten().copied();
+        all.filter(move |(_, with, _)| with.shift == shift)
+    };
+    of(true).chain(of(false))
+}
+
+/// A shortcut as it stands on the keys.
+pub fn written(ctx: &Context, shortcut: &KeyboardShortcut) -> String {
+    let names = [("Comma", ","), ("Minus", "−"), ("Plus", "+")];
+    let written = ctx.format_shortcut(shortcut);
+    (names.into_iter()).fold(written, |text, (name, sign)| text.replace(name, sign))
+}
 
 impl Command {
     /// Whether it may be given while the turn card fills the window: nothing
@@ -152,10 +145,9 @@ impl Command {
 
     /// The command's first shortcut.
     pub fn shortcut(self) -> Option<KeyboardShortcut> {
-        COMMANDS
-            .iter()
-            .find(|(command, _, _)| *command == self)
-            .map(|&(_, modifiers, key)| KeyboardShortcut::new(modifiers, key))
+        let mut all = COMMANDS.into_iter().flatten();
+        let (_, modifiers, key) = all.find(|(command, _, _)| *command == self)?;
+        Some(KeyboardShortcut::new(*modifiers, *key))
     }
 
     /// What it does, in words.
@@ -207,8 +199,9 @@ mod tests {
 
     #[test]
     fn no_two_commands_share_a_shortcut() {
-        for (index, (command, modifiers, key)) in COMMANDS.iter().enumerate() {
-            for (other, other_modifiers, other_key) in &COMMANDS[..index] {
+        let all: Vec<Shortcut> = longest_first().collect();
+        for (index, (command, modifiers, key)) in all.iter().enumerate() {
+            for (other, other_modifiers, other_key) in &all[..index] {
                 assert!(
                     (modifiers, key) != (other_modifiers, other_key),
                     "{command:?} and {other:?} share a shortcut"

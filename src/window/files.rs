@@ -3,7 +3,7 @@
 
 use std::path::{Path, PathBuf};
 use std::process::Command;
-use std::sync::Arc;
+use std::sync::{Arc, Mutex, PoisonError};
 use std::time::{Duration, Instant, SystemTime};
 
 use eframe::egui;
@@ -113,6 +113,8 @@ pub struct Files {
     pub fingerprint: Option<Fingerprint>,
     dialogs: bool,
     jobs: Jobs<Done>,
+    /// Whoever does an exercise again waits less for its debrief.
+    debriefs: Arc<Mutex<DebriefDesk>>,
 }
 
 impl Files {
@@ -123,6 +125,7 @@ impl Files {
             fingerprint: None,
             dialogs,
             jobs: Jobs::new(ctx),
+            debriefs: Arc::default(),
         }
     }
 
@@ -347,8 +350,11 @@ impl Files {
 
     /// Debriefs an exercise, and adds a line about it to the record.
     pub fn debrief(&self, practice: Practice, record: Option<PathBuf>) {
+        let desk = Arc::clone(&self.debriefs);
         self.jobs.start(move || {
-            let debrief = practice.debrief(&mut DebriefDesk::default()).ok();
+            let mut desk = desk.lock().unwrap_or_else(PoisonError::into_inner);
+            let debrief = practice.debrief(&mut desk).ok();
+            drop(desk);
             let recorded = match (&debrief, record) {
                 (Some(debrief), Some(path)) => store::add_to_record(&path, &practice, debrief)
                     .map_err(|problem| (path, problem)),

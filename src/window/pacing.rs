@@ -9,15 +9,15 @@
 
 use eframe::egui::{Event, Key, Modifiers};
 
-use crate::window::commands::{COMMANDS, Command};
+use crate::window::commands::{Shortcut, longest_first};
 
 /// Whether a key does more than write into the field that has the keyboard.
 fn acts(key: Key, modifiers: Modifiers) -> bool {
-    let command = |(_, with, at): &(Command, Modifiers, Key)| with.is_none() && *at == key;
+    let command = |(_, with, at): Shortcut| with.is_none() && at == key;
     matches!(key, Key::Enter | Key::Escape | Key::Space | Key::Tab)
         || modifiers.command
         || modifiers.alt
-        || COMMANDS.iter().any(command)
+        || longest_first().any(command)
 }
 
 /// Parts events after the first press of a key that acts, when something

@@ -96,6 +96,7 @@ impl Practicing {
 impl App {
     /// Carries out a wish about practice.
     pub(super) fn practice_wish(&mut self, ctx: &egui::Context, wish: PracticeWish, now: f64) {
+        let practicing = self.practicing.iter_mut();
         match wish {
             PracticeWish::Lesson(topic) => self.ask_lesson(ctx, topic),
             PracticeWish::EndLesson => self.end_lesson(ctx),
@@ -109,26 +110,14 @@ impl App {
                     self.open_pass(self.turns_on_show(), now);
                 }
             }
-            PracticeWish::Beside(beside) => {
-                if let Some(practicing) = &mut self.practicing {
-                    practicing.beside = beside;
-                }
-            }
-            PracticeWish::Flip(flip) => {
-                if let Some(practicing) = &mut self.practicing {
-                    practicing.flip_next = flip;
-                }
-            }
+            PracticeWish::Beside(beside) => practicing.for_each(|it| it.beside = beside),
+            PracticeWish::Flip(flip) => practicing.for_each(|it| it.flip_next = flip),
             PracticeWish::Again(exercise) => {
                 let trainee = self.practicing.as_ref();
                 let trainee = trainee.map(|it| it.practice.trainee.clone());
                 self.begin_practice(*exercise, trainee.unwrap_or_default(), now);
             }
-            PracticeWish::LookBack(back) => {
-                if let Some(practicing) = &mut self.practicing {
-                    practicing.looks_back = back;
-                }
-            }
+            PracticeWish::LookBack(back) => practicing.for_each(|it| it.looks_back = back),
             PracticeWish::Leave => {
                 let sample = super::start::sample_session(SampleSession::default());
                 self.show_document(Document::saved(sample));

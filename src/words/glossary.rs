@@ -44,6 +44,10 @@ macro_rules! glossary {
 }
 
 glossary! {
+    OutAndIn {
+        en: ("OUT, IN", "OUT backs the nut off: the jaw opens there and the splice gets thicker. IN runs it in: thinner.", &[]),
+        es: ("ABRIR, CERRAR", "ABRIR afloja la tuerca: la mordaza abre ahí y el empalme engruesa. CERRAR la enrosca: adelgaza.", &[])
+    }
     Belt {
         en: ("belt", "The conveyor belt. Its ends are laced and joined.", &[]),
         es: ("banda", "La banda transportadora. Sus extremos se engrapan y se unen.", &["correa", "cinta"])
@@ -119,10 +123,6 @@ glossary! {
     Flush {
         en: ("flush", "The nut ends level with the end of its rod: position 0. Further in is minus.", &[]),
         es: ("al ras", "La tuerca queda pareja con el extremo del tirante: posición 0. Más adentro es menos.", &[])
-    }
-    OutAndIn {
-        en: ("OUT, IN", "OUT backs the nut off: the jaw opens there and the splice gets thicker. IN runs it in: thinner.", &[]),
-        es: ("ABRIR, CERRAR", "ABRIR afloja la tuerca: la mordaza abre ahí y el empalme engruesa. CERRAR la enrosca: adelgaza.", &[])
     }
     ThicknessPerNotch {
         en: ("thickness per notch", "How much thicker the splice gets when every nut goes OUT one notch.", &["notch effect"]),

@@ -160,15 +160,9 @@ impl Figures {
                 notch,
                 spread_nm,
                 arms,
-                inside,
             } => {
                 let part = format!("{}/{arms}", arms.saturating_sub(1));
-                let notch = self.plain(*notch);
-                let stands = match inside {
-                    true => words.inside_on_paper(),
-                    false => stands(inside),
-                };
-                words.notch_always(arms, notch, nm(spread_nm), part, stands)
+                words.notch_always(arms, self.plain(*notch), nm(spread_nm), part)
             }
             NotchStep::Rule => words.lesson_remember().to_owned(),
         }
@@ -194,10 +188,7 @@ impl Figures {
             GaugeStep::ZeroOff { off_nm, .. } => words.gauge_zero_off(nm(off_nm)),
             GaugeStep::ZeroHalfway { range, .. } => words.gauge_zero_halfway(length(range)),
             GaugeStep::ZeroCreeps { range, .. } => words.gauge_zero_creeps(length(range)),
-            GaugeStep::ThereAndBack { range_nm, .. } if *range_nm < 1.0 => {
-                words.gauge_there_and_back_level().to_owned()
-            }
-            GaugeStep::ThereAndBack { range_nm, .. } => words.gauge_there_and_back(nm(range_nm)),
+            GaugeStep::ThereAndBack { off_nm, .. } => words.gauge_there_and_back(nm(off_nm)),
             GaugeStep::Unit {
                 tolerance,
                 other,
@@ -233,7 +224,7 @@ names! {
     /// What a lesson shows, in a line.
     pub lesson_shows(LessonTopic) {
         OverTightening { en: "What one nut does to its neighbors, the rods and the opening", es: "Lo que una tuerca hace a las vecinas, los tirantes y la apertura" }
-        WholeNotches { en: "Why every arm to the thickest fails, and what passes", es: "Por qué falla llevar cada brazo al más grueso, y qué pasa" }
+        WholeNotches { en: "Why every arm to the thickest can fail, and what passes", es: "Por qué puede fallar llevar cada brazo al más grueso, y qué sirve" }
         ReadingTheGauge { en: "Why one reading is not the thickness", es: "Por qué una lectura no es el espesor" }
     }
 
@@ -279,9 +270,9 @@ texts! {
     tight_not_mended(arm, spread) { en: "Turning the neighbors of {arm} OUT does not mend it: {spread} at best, still outside.", es: "ABRIR las vecinas de {arm} no lo corrige: {spread} en el mejor de los casos, todavía fuera." }
     tight_mended_profile(spread) { en: "Turning the neighbors OUT evens the profile to {spread}, but hides the cause: the press pulls against itself.", es: "ABRIR las vecinas empareja el perfil a {spread}, pero tapa la causa: la prensa jala contra sí misma." }
     tight_still_sticks(arm) { en: "And the retainer still sticks: the opening at {arm} comes back only with its own nut.", es: "Y el retén sigue atorado: la apertura en {arm} solo vuelve con su propia tuerca." }
-    tight_way_back(arm, notches, scatter) { en: "The way back: {arm} OUT {notches}, counted from the mark. Then lace and measure: even pieces of a true press differ by {scatter} or so, and a forced nut may seat differently.", es: "El regreso: {arm} ABRIR {notches}, contadas desde la marca. Luego engrape y mida: hasta las piezas de una prensa pareja difieren unos {scatter}, y una tuerca forzada puede asentar distinto." }
-    tight_too_far_out(arm, from) { en: "Too far OUT is no better: from {arm} OUT {from} on the rod is slack and turning does nothing more. Hooks are not clinched, and too little thread may hold.", es: "Demasiado ABIERTA tampoco sirve: desde {arm} ABIERTA {from} el tirante está flojo y girar ya no hace nada. Los ganchos no quedan remachados y puede sujetar poca rosca." }
-    tight_far_out(arm, notches, thicker) { en: "Too far OUT is no better: {arm} OUT {notches}, {thicker} thicker. Hooks are not clinched, and too little thread may hold.", es: "Demasiado ABIERTA tampoco sirve: {arm} ABIERTA {notches}, {thicker} más grueso. Los ganchos no quedan remachados y puede sujetar poca rosca." }
+    tight_way_back(arm, notches, scatter) { en: "The way back: make safe, then {arm} OUT {notches} from the mark, a few notches at a time. Lace and measure: even pieces of a true press differ by {scatter} or so.", es: "El regreso: asegure, luego {arm} ABRIR {notches} desde la marca, pocas ranuras a la vez. Engrape y mida: hasta las piezas de una prensa pareja difieren unos {scatter}." }
+    tight_too_far_out(arm, from) { en: "Too far OUT is no better: from {arm} OUT {from} on the rod is slack and turning does nothing more. Hooks are not clinched, and too little thread may hold.", es: "Demasiado ABIERTA tampoco sirve: desde {arm} ABIERTA {from} el tirante está flojo y girar ya no hace nada. Los ganchos no quedan remachados y puede quedar poca rosca." }
+    tight_far_out(arm, notches, thicker) { en: "Too far OUT is no better: {arm} OUT {notches}, {thicker} thicker. Hooks are not clinched, and too little thread may hold.", es: "Demasiado ABIERTA tampoco sirve: {arm} ABIERTA {notches}, {thicker} más grueso. Los ganchos no quedan remachados y puede quedar poca rosca." }
     tight_rule { en: "Make safe before every turn.\nMark nut and rod, and count every notch.\nA few notches at a time, OUT before IN.\nRather OUT at the thin arms than IN at the thick one.\nEvery nut where its pin passes and enough thread holds; a pin in every nut before the press goes to work.\nLace, measure, then decide.", es: "Asegure antes de cada giro.\nMarque tuerca y tirante, y cuente cada ranura.\nPocas ranuras a la vez, primero ABRIR y luego CERRAR.\nMejor ABRIR en los brazos delgados que CERRAR en el grueso.\nCada tuerca donde pase la chaveta y sujete bastante rosca; una chaveta en cada tuerca antes de que la prensa trabaje.\nEngrape, mida y luego decida." }
 
     notch_found(spread, limit) { en: "A piece outside: spread {spread}, tolerance {limit}. Which nuts would you turn?", es: "Una pieza fuera: diferencia {spread}, tolerancia {limit}. ¿Qué tuercas giraría usted?" }
@@ -289,8 +280,7 @@ texts! {
     notch_left(spread, stands) { en: "The next piece: spread {spread}, {stands}.", es: "La siguiente pieza: diferencia {spread}, {stands}." }
     notch_why(arm, own, notch) { en: "Why: the usual way counts {notch} a notch. Alone, one notch at {arm} lifts {arm} by only {own}: the stiff jaw holds it back, and takes the other arms along.", es: "Por qué: lo usual cuenta {notch} por ranura. Sola, una ranura en {arm} levanta {arm} apenas {own}: la mordaza rígida la frena y arrastra a los otros brazos." }
     notch_better(turns, spread, stands) { en: "The same piece, other whole notches: {turns}. Spread {spread}, {stands}, and the rods share the load.", es: "La misma pieza, otras ranuras enteras: {turns}. Diferencia {spread}, {stands}, y los tirantes se reparten la carga." }
-    inside_on_paper { en: "inside on paper, with nothing left for variation", es: "dentro en papel, sin margen para la variación" }
-    notch_always(arms, notch, spread, part, stands) { en: "The worst case: {arms} equal nuts, each on its own, at {notch} a notch. Whole notches always get them within {part} of a notch, {spread}: {stands}.", es: "El peor caso: {arms} tuercas iguales, cada una por su cuenta, a {notch} por ranura. Con ranuras enteras siempre quedan dentro de {part} de ranura, {spread}: {stands}." }
+    notch_always(arms, notch, spread, part) { en: "The worst case on paper: {arms} equal nuts, each on its own, at {notch} a notch. Whole notches get them within {part} of a notch, {spread}; how pieces vary comes on top.", es: "El peor caso en papel: {arms} tuercas iguales, cada una por su cuenta, a {notch} por ranura. Con ranuras enteras quedan dentro de {part} de ranura, {spread}; a eso se suma lo que varían las piezas." }
     notch_rule { en: "Make safe before every turn: power off, locked out, tried; jaw blocked, pins out.\nDo not aim at the thickest arm: what counts is that all arms agree, at a thickness at which the hooks clinch and do not cut.\nChoose the whole notches that leave the smallest spread.\nCount what each turn does to the neighbors.\nTouch as few nuts as you can.\nLace, measure, then decide.", es: "Asegure antes de cada giro: sin corriente, con candado, probado; mordaza bloqueada, chavetas fuera.\nNo apunte al brazo más grueso: cuenta que todos coincidan, en un espesor en que los ganchos cierren sin cortar.\nElija las ranuras enteras que dejan la menor diferencia.\nCuente lo que cada giro hace a los vecinos.\nToque las menos tuercas posibles.\nEngrape, mida y luego decida." }
 
     gauge_where { en: "Where to read: at the mark of every arm, a short-leg knuckle and the long leg beside it in one reading.", es: "Dónde leer: en la marca de cada brazo, un ojal de pata corta y la pata larga de al lado en una sola lectura." }
@@ -301,12 +291,11 @@ texts! {
     gauge_seating(thicker) { en: "Dirt under an anvil or a tilted gauge reads thicker, here by {thicker}, and varies more. Wipe, and seat it square.", es: "Suciedad en un tope o un instrumento inclinado lee más grueso, aquí {thicker}, y varía más. Limpie y asiéntelo a escuadra." }
     gauge_zero_off(off) { en: "Zero not set: every arm reads {off} too thick. The spread stays the same, so nobody notices.", es: "Sin poner en cero: cada brazo lee {off} de más. La diferencia es la misma y nadie lo nota." }
     gauge_zero_creeps(range) { en: "A zero that creeps while you walk along the jaw looks like a taper: this level piece reads {range} from end to end.", es: "Un cero que se corre mientras avanza por la mordaza parece una cuña: esta pieza pareja lee {range} de extremo a extremo." }
-    gauge_there_and_back(range) { en: "Measure there and back, and average at each arm: a steady creep cancels but for {range}.", es: "Mida de ida y de regreso y promedie en cada brazo: un corrimiento parejo se cancela, salvo {range}." }
+    gauge_there_and_back(off) { en: "Measure there and back, average at each arm: a steady creep cancels and the piece is level again. But it reads {off} too thick: only a good zero mends that.", es: "Mida de ida y de regreso y promedie en cada brazo: un corrimiento parejo se cancela y la pieza vuelve a ser pareja. Pero lee {off} de más: eso solo lo corrige un buen cero." }
     gauge_unit(tolerance, converted, other) { en: "A tolerance of {tolerance} is {converted}, not the {other} that is also in use. Choose one unit, write it down, judge in it.", es: "Una tolerancia de {tolerance} son {converted}, no los {other} que también se usan. Elija una unidad, anótela y juzgue en ella." }
-    gauge_rule { en: "Zero before each piece, and look at the zero after it.\nWipe the anvils and seat the gauge square.\nAt the marks: short-leg knuckle and long leg in one reading.\nEvery arm at least twice.\nOne unit.", es: "Cero antes de cada pieza, y revise el cero al final.\nLimpie los topes y asiente el instrumento a escuadra.\nEn las marcas: ojal de pata corta y pata larga en una lectura.\nCada brazo al menos dos veces.\nUna sola unidad." }
+    gauge_rule { en: "Zero before each piece, and look at the zero after it.\nWipe the anvils and seat the gauge square.\nAt the marks: short-leg knuckle and long leg in one reading.\nEvery arm at least twice; there and back where the zero creeps.\nOne unit.", es: "Cero antes de cada pieza, y revise el cero al final.\nLimpie los topes y asiente el instrumento a escuadra.\nEn las marcas: ojal de pata corta y pata larga en una lectura.\nCada brazo al menos dos veces; de ida y de regreso si el cero se corre.\nUna sola unidad." }
     notch_better_uneven(turns, spread, stands) { en: "The same piece, other whole notches: {turns}. Spread {spread}, {stands}.", es: "La misma pieza, otras ranuras enteras: {turns}. Diferencia {spread}, {stands}." }
     gauge_zero_halfway(range) { en: "Then somebody sets zero halfway through the piece: a level piece now shows a step of {range}.", es: "Luego alguien pone en cero a media pieza: una pieza pareja muestra ahora un escalón de {range}." }
-    gauge_there_and_back_level { en: "Measure there and back, and average at each arm: a steady creep cancels, and the piece is level again.", es: "Mida de ida y de regreso y promedie en cada brazo: un corrimiento parejo se cancela y la pieza vuelve a ser pareja." }
     lesson_remember { en: "Remember at the press:", es: "Para recordar en la prensa:" }
     lesson_key_cuts { en: "hooks cut in", es: "ganchos que cortan" }
     lesson_key_loose { en: "hooks not clinched", es: "ganchos sin remachar" }

@@ -3,7 +3,7 @@
 
 use crate::practice::{
     Act, Cure, CureKnown, Decision, Did, Ending, ExerciseProblem, Fault, Finish, Help, Level,
-    PRACTICE_ARMS, Refusal, Remark, Way, spread_nm,
+    PRACTICE_ARMS, Refusal, Remark, SCATTERS, Way, spread_nm,
 };
 use crate::press::{ArmIndex, Notches};
 use crate::store::{Instead, UnsoundPractice};
@@ -137,6 +137,7 @@ impl Figures {
             name,
             self.decimal(way.pieces, 1),
             self.decimal(way.minutes, 0),
+            self.share(way.by_second),
             self.share(way.passed),
         )
     }
@@ -189,7 +190,8 @@ impl Figures {
         }
         if let Some(came) = decision.came_inside {
             let best = decision.best_inside.map(|best| self.share(best));
-            lines.push(words.luck_line(self.share(came), best.unwrap_or_else(|| "–".to_owned())));
+            let best = best.unwrap_or_else(|| "–".to_owned());
+            lines.push(words.luck_line(SCATTERS, self.share(came), best));
         }
         lines.join("\n")
     }
@@ -299,13 +301,10 @@ texts! {
     decision_line(piece, did) { en: "After piece {piece}: {did}", es: "Después de la pieza {piece}: {did}" }
     best_then_line(choice) { en: "  best then: {choice}", es: "  lo mejor entonces: {choice}" }
     choice_line(turns, chance, minutes) { en: "{turns} (chance {chance}, {minutes} min expected)", es: "{turns} (probabilidad {chance}, {minutes} min esperados)" }
-    luck_line(came, best) { en: "  in 200 lacings alike, the next piece is inside in {came}; after the best choice then, in {best}", es: "  en 200 engrapes iguales, la siguiente pieza queda dentro en {came}; con lo mejor entonces, en {best}" }
+    luck_line(runs, came, best) { en: "  in {runs} lacings alike, the next piece is inside in {came}; after the best choice then, in {best}", es: "  en {runs} engrapes iguales, la siguiente pieza queda dentro en {came}; con lo mejor entonces, en {best}" }
     practice_cure(what, left) { en: "What would have cured it: {what}. That leaves the jaws a spread of {left}.", es: "Lo que la habría corregido: {what}. Con eso las mordazas quedan con una diferencia de {left}." }
     practice_no_cure(what, left) { en: "Nothing at the press would have cured it. The best is: {what}; that leaves the jaws a spread of {left}.", es: "Nada en la prensa la habría corregido. Lo mejor es: {what}; con eso las mordazas quedan con una diferencia de {left}." }
-    way_line(name, pieces, minutes, passed) { en: "{name}: {pieces} pieces, {minutes} min, a piece inside in {passed}", es: "{name}: {pieces} piezas, {minutes} min, una pieza dentro en {passed}" }
-    way_again { en: "your choices over 200 lacings alike", es: "sus decisiones en 200 engrapes iguales" }
-    way_best { en: "the press known", es: "conociendo la prensa" }
-    way_arm_by_arm { en: "every arm up to the thickest", es: "cada brazo hasta el más grueso" }
+    way_line(name, pieces, minutes, second, passed) { en: "{name}, on average: {pieces} pieces, {minutes} min; {second} inside by piece 2, {passed} in the end", es: "{name}, en promedio: {pieces} piezas, {minutes} min; {second} dentro con 2 piezas, {passed} al final" }
 
     remark_unsafe { en: "Make the press safe before every turn: power off, locked out, stored pressure let go or blocked, tried. Lacing restores power.", es: "Asegure la prensa antes de cada giro: sin corriente, con candado, presión liberada, probado que no arranca. Engrapar devuelve la corriente." }
     remark_past_limit(piece, arm, stands) { en: "At piece {piece} nut {arm} stood at {stands}, past its last safe notch: no pin fits through there, or too little thread holds.", es: "En la pieza {piece} la tuerca {arm} quedó en {stands}, más allá de su última ranura segura: ahí no pasa la chaveta o agarra muy poca rosca." }
@@ -321,5 +320,4 @@ texts! {
     remark_left(piece, minutes) { en: "After piece {piece} lacing again without a turn was expected to cost {minutes} min more than turning.", es: "Después de la pieza {piece}, engrapar otra vez sin girar costaba unos {minutes} min más que girar." }
     remark_other(piece, minutes) { en: "After piece {piece} other turns were expected to save {minutes} min.", es: "Después de la pieza {piece}, otros giros ahorraban unos {minutes} min." }
     remark_passed(piece) { en: "Piece {piece} was inside already: stop there.", es: "La pieza {piece} ya estaba dentro: ahí se termina." }
-    way_advised { en: "the program's advice on the nuts", es: "el consejo del programa sobre las tuercas" }
 }

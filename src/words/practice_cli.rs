@@ -14,10 +14,7 @@ texts! {
     practice_no_advice { en: "No advice can be given on this piece.", es: "Sobre esta pieza no hay consejo posible." }
     practice_over(why) { en: "The exercise is over: {why}.", es: "El ejercicio terminó: {why}." }
     practice_was(faults) { en: "What was wrong: {faults}.", es: "Lo que estaba mal: {faults}." }
-    practice_jaws(found, left) { en: "Without the luck of one lacing the jaws leave a spread of {found} as found, {left} as left.", es: "Sin la suerte de un engrape, las mordazas dejan una diferencia de {found} al llegar, {left} al terminar." }
-    practice_profile(name, values) { en: "{name}: {values}", es: "{name}: {values}" }
-    practice_hidden_profile { en: "jaws as they are", es: "mordazas como están" }
-    practice_read_profile { en: "last piece as read", es: "última pieza leída" }
+    practice_jaws(found, left) { en: "Spread that the jaws themselves give: {found} as found, {left} as left.", es: "Diferencia que dan las mordazas mismas: {found} al llegar, {left} al terminar." }
     practice_took(pieces, minutes) { en: "you: {minutes} min, test pieces: {pieces}", es: "usted: {minutes} min, piezas: {pieces}" }
     option_name(option, names, found) { en: "{option}: expected one of {names}, found “{found}”.", es: "{option}: se esperaba uno de {names} y se encontró «{found}»." }
     option_only_begins(option) { en: "{option} goes with the beginning of an exercise only (--exercise or --from).", es: "{option} solo va al iniciar un ejercicio (--exercise o --from)." }

@@ -2,8 +2,9 @@
 
 texts! {
     command_practice { en: "Practice and lessons", es: "Práctica y lecciones" }
-    practice_lessons { en: "Lessons: a simulated press shaped like yours", es: "Lecciones: una prensa simulada, de la forma de la suya" }
-    practice_exercise { en: "An exercise on a simulated press", es: "Un ejercicio en una prensa simulada" }
+    practice_lessons { en: "Lessons", es: "Lecciones" }
+    practice_lessons_on { en: "On a simulated press shaped like yours. New here? In this order.", es: "En una prensa simulada, de la forma de la suya. ¿Es nuevo? En este orden." }
+    practice_exercise { en: "Exercise", es: "Ejercicio" }
     practice_number { en: "Exercise number", es: "Número de ejercicio" }
     practice_trainee { en: "Trainee", es: "Quién practica" }
     practice_fault { en: "Fault", es: "Falla" }
@@ -12,10 +13,12 @@ texts! {
     practice_any { en: "any", es: "cualquiera" }
     practice_number_hint { en: "A number stands for one simulated press with its fault: with the same unit, the same for everyone.", es: "Un número es una prensa simulada con su falla: con la misma unidad, la misma para todos." }
     practice_whose_advice { en: "When may the program's advice be seen?", es: "¿Cuándo se puede ver el consejo del programa?" }
-    practice_choose { en: "Choose fault, level and arms, or type your own press", es: "Elegir falla, nivel y brazos, o escribir su propia prensa" }
-    practice_trainers { en: "For trainers: hand this exercise out", es: "Para instructores: repartir este ejercicio" }
+    practice_trainers { en: "For trainers", es: "Para instructores" }
     practice_begin { en: "Begin the exercise", es: "Empezar el ejercicio" }
-    practice_hand_out_hint { en: "Saves a small file that trainees open: number, unit, fault, level, arms, your own press, when advice may be seen, title and note. Nobody's name goes into it.", es: "Guarda un archivo pequeño que abre quien practica: número, unidad, falla, nivel, brazos, su propia prensa, cuándo se ve el consejo, título y nota. No lleva el nombre de nadie." }
+    practice_hand_out_hint { en: "Save the exercise chosen on the page before as a small file that trainees open:", es: "Guarde el ejercicio elegido en la página anterior en un archivo pequeño que abre quien practica:" }
+    practice_hand_out_seen { en: "Trainees see number, title and note, the fault only in the debrief; but the file is plain text, and whoever opens it in an editor can read it. It holds no names.", es: "Quien practica ve número, título y nota; la falla, solo en el repaso. Pero el archivo es texto, y quien lo abra en un editor puede leerla. No lleva nombres." }
+    practice_press(arms, level) { en: "{arms} arms, {level}", es: "{arms} brazos, {level}" }
+    practice_no_other { en: "none but that", es: "ninguna más" }
     practice_title { en: "Title", es: "Título" }
     practice_note { en: "Note for trainees", es: "Nota para quien practica" }
     practice_hand_out { en: "Save to hand out", es: "Guardar para repartir" }
@@ -63,13 +66,14 @@ texts! {
     debrief_who { en: "Way of working", es: "Manera de trabajar" }
     debrief_pieces { en: "Test pieces", es: "Piezas" }
     debrief_minutes { en: "Minutes", es: "Minutos" }
-    debrief_passes { en: "Piece inside", es: "Pieza dentro" }
+    debrief_inside_by(piece) { en: "✓ by piece {piece}", es: "✓ con {piece} piezas" }
     debrief_you { en: "You, this time", es: "Usted, esta vez" }
     debrief_again { en: "Your choices, laced again", es: "Sus decisiones, engrapando otra vez" }
     debrief_best { en: "Knowing the press", es: "Conociendo la prensa" }
+    debrief_best_away { en: "Knowing it: to the shop", es: "Conociéndola: al taller" }
     debrief_arm_by_arm { en: "Every arm up to the thickest", es: "Cada brazo hasta el más grueso" }
     debrief_advised { en: "The program's advice", es: "El consejo del programa" }
-    debrief_of(inside, all) { en: "{inside} of {all}", es: "{inside} de {all}" }
+    debrief_runs(runs) { en: "What it took, and what others take on average over {runs} simulated runs", es: "Lo que costó, y lo que cuesta a otros en promedio de {runs} veces simuladas" }
     debrief_yes { en: "yes", es: "sí" }
     debrief_no { en: "no", es: "no" }
     debrief_nothing { en: "You turned nothing, so there is nothing of yours to compare.", es: "No giró nada, así que no hay nada suyo que comparar." }

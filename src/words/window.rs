@@ -72,17 +72,6 @@ impl Language {
             _ => self.look_system(),
         }
     }
-
-    /// How to work with the program, in a few paragraphs.
-    pub fn help_paragraphs(self) -> [&'static str; 5] {
-        [
-            self.help_readings(),
-            self.help_picture(),
-            self.help_plan(),
-            self.help_turned(),
-            self.help_files(),
-        ]
-    }
 }
 
 names! {
@@ -307,11 +296,18 @@ texts! {
     help_at_the_nuts { en: "At the nuts", es: "En las tuercas" }
     help_at_the_jaws { en: "Lacing, chains and cleaning", es: "Engrape, cadenas y limpieza" }
     help_sources(sources) { en: "Sources: {sources}. Without a number: common practice, no source.", es: "Fuentes: {sources}. Sin número: práctica común, sin fuente." }
-    help_readings { en: "1. Type the readings of the test piece, or paste them from a spreadsheet. A length may carry its unit: 0.2475, 6.29 mm, 1/4″, 247.5 thou.", es: "1. Escriba las lecturas de la pieza de prueba, o péguelas de una hoja de cálculo. Una medida puede llevar unidad: 0.2475, 6.29 mm, 1/4″, 247.5 thou." }
-    help_picture { en: "2. The curve is the thickness of the splice along the jaw. The green band is the tolerance. It slides up and down, because only the spread counts: when all arms fit into it, the jaws are true.", es: "2. La curva es el espesor del empalme a lo largo de la mordaza. La franja verde es la tolerancia. Sube y baja, porque solo cuenta la diferencia máxima: cuando todos los brazos caben en ella, las mordazas están parejas." }
-    help_plan { en: "3. The dashed line is what the turns shown would do. Choose a row, or move a castle nut notch by notch: drag or scroll it, use its buttons or the arrow keys. Nothing is noted yet.", es: "3. La línea de rayas es lo que harían los giros mostrados. Elija una fila, o mueva una tuerca castillo ranura por ranura: arrástrela, use la rueda, sus botones o las flechas. Todavía no se anota nada." }
-    help_turned { en: "4. “Make safe and turn” asks whether the press is made safe, then shows a card with one nut at a time. Check off each one as you turn it; if you miscounted, correct it there. “All turned” opens the next pass. OUT backs the nut off, IN runs it in; the picture on the card shows which way the wrench goes. Lace, measure, and so on until it is inside.", es: "4. «Asegurar y girar» pregunta si la prensa está asegurada y luego muestra una hoja con una tuerca a la vez. Marque cada una al girarla; si contó mal, corríjalo ahí. «Todas giradas» abre la pasada siguiente. ABRIR afloja la tuerca, CERRAR la enrosca; el dibujo de la hoja muestra hacia dónde va la llave. Engrape, mida y siga hasta quedar dentro." }
-    help_files { en: "5. Save the session. A copy of unsaved work is kept every few seconds and offered after a crash.", es: "5. Guarde la sesión. El trabajo sin guardar se guarda aparte cada pocos segundos y se ofrece si el programa se cerró." }
+    help_paragraphs {
+        en: "1. Type the readings of the test piece, or paste them from a spreadsheet. A length may carry its unit: 0.2475, 6.29 mm, 1/4″, 247.5 thou.\n\
+            2. The curve is the thickness of the splice along the jaw. The green band is the tolerance. It slides up and down, because only the spread counts: when all arms fit into it, the jaws are true.\n\
+            3. Choose a row of turns, or move a castle nut notch by notch: drag or scroll it, use its buttons or the arrow keys. A second, dashed curve shows what that would do. Nothing is noted yet.\n\
+            4. “Make safe and turn” asks whether the press is made safe, then shows one nut at a time. Check off each one as you turn it; if you miscounted, correct it there. OUT backs the nut off, IN runs it in.\n\
+            5. Lace, measure, and so on until it is inside. Then save: a copy of unsaved work is kept every few seconds and offered after a crash.",
+        es: "1. Escriba las lecturas de la pieza de prueba, o péguelas de una hoja de cálculo. Una medida puede llevar unidad: 0.2475, 6.29 mm, 1/4″, 247.5 thou.\n\
+            2. La curva es el espesor del empalme a lo largo de la mordaza. La franja verde es la tolerancia. Sube y baja, porque solo cuenta la diferencia máxima: cuando todos los brazos caben en ella, las mordazas están parejas.\n\
+            3. Elija una fila de giros, o mueva una tuerca castillo ranura por ranura: arrástrela, use la rueda, sus botones o las flechas. Una segunda curva, de rayas, muestra lo que eso haría. Todavía no se anota nada.\n\
+            4. «Asegurar y girar» pregunta si la prensa está asegurada y luego muestra una tuerca a la vez. Marque cada una al girarla; si contó mal, corríjalo ahí. ABRIR afloja la tuerca, CERRAR la enrosca.\n\
+            5. Engrape, mida y siga hasta quedar dentro. Luego guarde: el trabajo sin guardar se guarda aparte cada pocos segundos y se ofrece si el programa se cerró."
+    }
 
     // Starting a session and properties.
     session_unit { en: "The session's own unit", es: "Unidad de la sesión" }

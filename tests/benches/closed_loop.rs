@@ -101,7 +101,11 @@ impl<'a> Visit<'a> {
         let mut read_again = 0;
         let mut said = Vec::new();
         loop {
-            let true_nm = self.press.lace(&mut self.draws, &self.nuts, self.scatter);
+            let true_nm = self.press.lace_about(
+                &mut self.draws,
+                &self.press.profile(&self.nuts),
+                self.scatter,
+            );
             let mut read_nm = read(&mut self.draws, &true_nm, self.scatter);
             let mut repeats = self.scatter.repeats;
             let turns = loop {

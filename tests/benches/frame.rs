@@ -150,7 +150,7 @@ fn session(arms: usize) -> Session {
         inch(&format!("{}", 12 * arms)),
         (0..arms)
             .map(|arm| Arm::new(inch(&format!("{}", 6 + 12 * arm)), inch("0.004")))
-            .collect(),
+            .collect::<Vec<_>>(),
     );
     let mut document = Document::unsaved(Session::new("bench".to_owned(), Unit::Inch, press));
     let rows = (0..arms).map(|arm| vec![format!("0.25{:02}", (arm * 37) % 90)]);

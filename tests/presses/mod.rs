@@ -275,7 +275,11 @@ impl Press {
     /// Laces a piece: its true thickness at each station.
     pub fn lace(&self, draws: &mut Draws, nuts: &[i32], scatter: &Scatter) -> Vec<f64> {
         if self.law == Law::Normal {
-            return self.simulated.lace(draws, nuts, &scatter.of_pieces());
+            return self.simulated.lace_about(
+                draws,
+                &self.simulated.profile(nuts),
+                &scatter.of_pieces(),
+            );
         }
         let shift = scatter.shift_nm * self.law.draw(draws);
         let tilt = scatter.tilt_nm * self.law.draw(draws);

@@ -17,23 +17,39 @@ pub struct LessonView {
     pub changes: u32,
     /// The profile to compare with, all along the jaw; empty for none.
     pub before_nm: Vec<f64>,
-    /// The largest change of the splice in any step, in nanometres: the scale
-    /// stays from step to step.
+    /// The largest change of the splice that is drawn, in nanometres: the scale
+    /// stays from step to step, but for steps that all show little.
     pub widest_nm: f64,
+    /// That of all steps, and of those that show little.
+    scales_nm: [f64; 2],
+}
+
+/// Share of the lesson's largest change below which steps show little.
+const LITTLE: f64 = 0.3;
+
+fn widest(along_nm: &[f64]) -> f64 {
+    let all = along_nm.iter().map(|change| change.abs());
+    all.fold(0.0, f64::max)
 }
 
 impl LessonView {
     /// A lesson at its first step.
     pub fn new(lesson: Lesson) -> Self {
-        let states = lesson
-            .steps
+        let widths = lesson.steps.iter().filter_map(|step| {
+            let now = lesson.shown.stands(&step.nuts).ok()?;
+            let before = step.before.as_ref();
+            let before = before.and_then(|nuts| lesson.shown.stands(nuts).ok());
+            let before = before.map_or(0.0, |before| widest(&before.along_nm));
+            Some(widest(&now.along_nm).max(before))
+        });
+        let widths: Vec<f64> = widths.collect();
+        let all_nm = widths.iter().copied().fold(0.0, f64::max);
+        let little = widths
             .iter()
-            .filter_map(|step| lesson.stands(step, &step.nuts).ok());
-        let widest_nm = states
-            .flat_map(|state| state.along_nm)
-            .fold(lesson.shown.tolerance_nm(), |widest, change| {
-                widest.max(change.abs())
-            });
+            .copied()
+            .filter(|wide| *wide < LITTLE * all_nm);
+        let tolerance = lesson.shown.tolerance_nm();
+        let little_nm = little.fold(tolerance, f64::max);
         let mut view = Self {
             lesson,
             step: 0,
@@ -42,7 +58,8 @@ impl LessonView {
             last: None,
             changes: 0,
             before_nm: Vec::new(),
-            widest_nm,
+            widest_nm: all_nm,
+            scales_nm: [all_nm.max(tolerance), little_nm],
         };
         view.work_out();
         view
@@ -63,8 +80,7 @@ impl LessonView {
 
     pub fn work_out(&mut self) {
         let nuts = self.nuts();
-        let state = self.step().map(|step| self.lesson.stands(step, &nuts));
-        let state = state.and_then(Result::ok);
+        let state = self.lesson.shown.stands(&nuts).ok();
         if state != self.state {
             self.changes += 1;
             self.last = std::mem::replace(&mut self.state, state);
@@ -72,6 +88,10 @@ impl LessonView {
         let before = self.step().and_then(|step| step.before.as_ref());
         let before = before.and_then(|nuts| self.lesson.shown.stands(nuts).ok());
         self.before_nm = before.map(|before| before.along_nm).unwrap_or_default();
+        let now = self.state.as_ref().map_or(0.0, |now| widest(&now.along_nm));
+        let [all_nm, little_nm] = self.scales_nm;
+        let little = little_nm < LITTLE * all_nm && now.max(widest(&self.before_nm)) <= little_nm;
+        self.widest_nm = if little { little_nm } else { all_nm };
     }
 
     pub fn go(&mut self, by: isize) {

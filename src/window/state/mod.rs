@@ -42,7 +42,7 @@ pub use lesson::LessonView;
 pub use made_safe::Before;
 pub use new_session::{NewSessionForm, number, usual_text};
 pub use port_form::PortForm;
-pub use practice_form::{NoExercise, PracticeForm};
+pub use practice_form::{NoExercise, PracticeForm, PracticePage};
 pub use properties::PropertiesForm;
 pub use side::SideView;
 pub use strike::{MarkedCell, StrikeForm};

@@ -3,9 +3,22 @@
 use crate::practice::{Exercise, ExerciseProblem, Fault, Help, Level};
 use crate::units::{LengthProblem, Sign, TypedLength, Unit};
 
+/// A page of the dialog.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum PracticePage {
+    /// The lessons.
+    #[default]
+    Lessons,
+    /// An exercise to begin.
+    Exercise,
+    /// The same, to be handed out.
+    Trainers,
+}
+
 /// What was chosen so far.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PracticeForm {
+    pub page: PracticePage,
     pub number: String,
     /// The unit; that on show until one is chosen.
     pub unit: Option<Unit>,
@@ -32,6 +45,7 @@ pub enum NoExercise {
 impl Default for PracticeForm {
     fn default() -> Self {
         Self {
+            page: PracticePage::default(),
             number: "1".to_owned(),
             unit: None,
             trainee: String::new(),
@@ -49,8 +63,13 @@ impl Default for PracticeForm {
 impl PracticeForm {
     /// Whether anything is set down that the number would draw.
     pub fn sets_down(&self) -> bool {
-        let own = !self.own.trim().is_empty();
-        own || self.fault.is_some() || self.level.is_some() || self.arms.is_some()
+        let chosen = self.fault.is_some() || self.level.is_some() || self.arms.is_some();
+        self.has_own_press() || chosen
+    }
+
+    /// Whether a press of one's own is typed: it has its own arms and profile.
+    pub fn has_own_press(&self) -> bool {
+        !self.own.trim().is_empty()
     }
 
     /// The exercise, in the unit that was chosen or that on show.
@@ -64,10 +83,11 @@ impl PracticeForm {
         let number = number.map_err(|_| problem(ExerciseProblem::Number))?;
         let profile = self.own_press(unit).map_err(NoExercise::Length)?;
         let drawn = Exercise::of_number(number, unit).on_press(profile);
+        let drawn_press = drawn.profile.is_empty();
         let exercise = Exercise {
             fault: self.fault.unwrap_or(drawn.fault),
-            level: self.level.unwrap_or(drawn.level),
-            arms: self.arms.unwrap_or(drawn.arms),
+            level: self.level.filter(|_| drawn_press).unwrap_or(drawn.level),
+            arms: self.arms.filter(|_| drawn_press).unwrap_or(drawn.arms),
             help: self.help,
             title: self.title.clone(),
             note: self.note.clone(),

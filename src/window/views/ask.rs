@@ -91,8 +91,8 @@ fn width_of(dialog: &Dialog, ui: &Ui) -> f32 {
         | Dialog::GaugeCheck
         | Dialog::ChangedOnDisk(_)
         | Dialog::Import(_)
-        | Dialog::Practice(_)
-        | Dialog::Help => 760.0,
+        | Dialog::Practice(_) => 760.0,
+        Dialog::Help => 980.0,
         Dialog::Messages => 560.0,
         Dialog::MakeSafe(_) => 1240.0,
         Dialog::StopTurning => 700.0,

@@ -8,7 +8,7 @@ use crate::report::Printed;
 use crate::store::SampleSession;
 use crate::units::Unit;
 use crate::window::action::Action;
-use crate::window::commands::Command;
+use crate::window::commands::{Command, written};
 use crate::window::shop::ShopWish;
 use crate::window::state::dialog::Then;
 use crate::window::state::{Dialog, Pane};
@@ -261,7 +261,7 @@ fn item(ui: &mut Ui, scene: &mut Scene<'_>, command: Command, action: Action) {
 fn item_of(ui: &mut Ui, scene: &mut Scene<'_>, command: Command, action: Action, state: &str) {
     let shortcut = command
         .shortcut()
-        .map(|shortcut| ui.ctx().format_shortcut(&shortcut))
+        .map(|shortcut| written(ui.ctx(), &shortcut))
         .unwrap_or_default();
     let shortcut = format!("{state}  {shortcut}").trim().to_owned();
     let button = Button::new(command.words(scene.words())).shortcut_text(shortcut);

@@ -2,7 +2,7 @@
 
 use eframe::egui::{self, Button, Response, RichText, Role, Sense, Ui, WidgetInfo, WidgetText};
 
-use crate::window::commands::Command;
+use crate::window::commands::{Command, written};
 use crate::window::theme::{self, Palette, TARGET, size};
 use crate::window::views::hint::keep_clear;
 use crate::words::Language;
@@ -273,6 +273,6 @@ pub fn named_button(ui: &mut Ui, text: &str, name: &str) -> bool {
 /// What a command does and its keys, for whoever points at its button.
 pub fn hint_of(ui: &Ui, words: Language, command: Command) -> String {
     let keys = command.shortcut();
-    let keys = keys.map(|keys| ui.ctx().format_shortcut(&keys));
+    let keys = keys.map(|keys| written(ui.ctx(), &keys));
     format!("{} ({})", command.words(words), keys.unwrap_or_default())
 }

@@ -10,7 +10,7 @@ use crate::press::{ArmIndex, Notches};
 use crate::report::NutTurn;
 use crate::session::{Caution, Rule};
 use crate::splice::Band;
-use crate::window::commands::COMMANDS;
+use crate::window::commands::{COMMANDS, written};
 use crate::window::theme::{self, size};
 use crate::window::views::hint::keep_clear;
 use crate::window::views::picture::jaw_axis::JawAxis;
@@ -18,11 +18,14 @@ use crate::window::views::picture::splice::{self, ArmMark, Shown, Splice};
 use crate::window::views::turning::wrench;
 use crate::window::views::widgets::{muted, strong, tab, tabs};
 use crate::window::views::{Scene, dialog_room};
+use crate::words::Language;
 
 /// Height of a page, where the window has it.
 const PAGE: f32 = 640.0;
-/// Widest column of words and of keys.
+/// Widest column of words and of keys, and width from which keys stand beside
+/// each other.
 const NAMES: f32 = 210.0;
+const BESIDE: f32 = 700.0;
 /// Height of the pictures, and width of the one of the splice.
 const PICTURES: Vec2 = Vec2::new(400.0, 170.0);
 /// Thickness at four arms evenly along the jaw, in nanometres, and the
@@ -73,7 +76,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>) {
         Part::Safety => cautions(ui, scene),
         Part::Way => {
             pictures(ui, scene);
-            for paragraph in words.help_paragraphs() {
+            for paragraph in words.help_paragraphs().lines() {
                 ui.label(paragraph);
             }
         }
@@ -86,16 +89,40 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>) {
                 row(ui, word.name, &meaning);
             }
         }
-        Part::Keys => {
-            ui.spacing_mut().interact_size.y = 22.0;
-            let ctx = ui.ctx().clone();
-            for (command, modifiers, key) in COMMANDS {
-                let shortcut = KeyboardShortcut::new(modifiers, key);
-                row(ui, &ctx.format_shortcut(&shortcut), command.words(words));
+        Part::Keys => keys(ui, words),
+    });
+}
+
+/// Keys by what they are for, beside each other where there is room.
+fn keys(ui: &mut Ui, words: Language) {
+    ui.spacing_mut().interact_size.y = 22.0;
+    let names = [words.keys_work(), words.keys_view(), words.keys_file()];
+    let commands = |ui: &mut Ui, group: usize| {
+        ui.label(strong(names.get(group).copied().unwrap_or_default()));
+        let commands = COMMANDS.get(group).copied().unwrap_or_default();
+        for same in commands.chunk_by(|one, next| one.0 == next.0) {
+            let written = same.iter().map(|(_, modifiers, key)| {
+                let shortcut = KeyboardShortcut::new(*modifiers, *key);
+                written(ui.ctx(), &shortcut)
+            });
+            let written = written.collect::<Vec<_>>().join(", ");
+            let what = same
+                .first()
+                .map_or("", |(command, _, _)| command.words(words));
+            row(ui, &written, what);
+        }
+    };
+    let columns = if ui.available_width() < BESIDE { 1 } else { 2 };
+    ui.columns(columns, |columns| {
+        if let [first, rest @ ..] = columns {
+            commands(first, 0);
+            first.label(strong(words.keys_places()));
+            let lines = words.keys_of_places().lines();
+            for (keys, what) in lines.filter_map(|line| line.split_once('\t')) {
+                row(first, keys, what);
             }
-            for (what, keys) in words.keys_of_places() {
-                row(ui, keys, what);
-            }
+            let beside = rest.first_mut().unwrap_or(first);
+            (1..COMMANDS.len()).for_each(|group| commands(beside, group));
         }
     });
 }

@@ -136,7 +136,10 @@ impl Sign {
             LineStyle::Solid => {
                 painter.add(Shape::line(line.to_vec(), pen.stroke()));
             }
-            _ => painter.extend(Shape::dashed_line(line, pen.stroke(), 7.0, 4.0)),
+            LineStyle::Dashed { .. } => {
+                painter.extend(Shape::dashed_line(line, pen.stroke(), 7.0, 4.0));
+            }
+            LineStyle::Dotted { .. } => painter.extend(Shape::dotted_line(line, pen.ink, 4.0, 1.4)),
         };
         match self {
             Self::Caption => {}

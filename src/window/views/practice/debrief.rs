@@ -4,7 +4,9 @@
 use eframe::egui::{Frame, Grid, Margin, Panel, RichText, ScrollArea, Ui};
 use egui_plot::MarkerShape;
 
-use crate::practice::{ADVISED_SCATTERS, Debrief, Did, Exercise, Finish, SCATTERS, spread_nm};
+use crate::practice::{
+    Debrief, Did, Exercise, Finish, MOST_PIECES_PLAYED, SCATTERS, Way, spread_nm,
+};
 use crate::report::curve;
 use crate::splice::Band;
 use crate::window::action::Action;
@@ -134,39 +136,52 @@ fn ways(ui: &mut Ui, scene: &Scene<'_>, debrief: &Debrief) {
         debrief.result,
         Finish::JawTrue | Finish::InsideByLuck | Finish::RightlySentAway
     );
+    let yes_no = |yes: bool| match yes {
+        true => words.debrief_yes().to_owned(),
+        false => words.debrief_no().to_owned(),
+    };
     let you = [
         words.debrief_you().to_owned(),
         debrief.pieces.to_string(),
         minutes(debrief.minutes),
-        match passed {
-            true => words.debrief_yes().to_owned(),
-            false => words.debrief_no().to_owned(),
-        },
+        yes_no(passed && debrief.pieces <= 2),
+        yes_no(passed),
     ];
     let chose = debrief.has_choices();
-    let again = chose.then_some((words.debrief_again(), &debrief.again, SCATTERS));
+    let again = chose.then_some((words.debrief_again(), debrief.again));
+    let best = match debrief.best.sent_away {
+        true => words.debrief_best_away(),
+        false => words.debrief_best(),
+    };
     let others = [
-        (words.debrief_advised(), &debrief.advised, ADVISED_SCATTERS),
-        (words.debrief_arm_by_arm(), &debrief.arm_by_arm, SCATTERS),
-        (words.debrief_best(), &debrief.best, SCATTERS),
+        (best, debrief.best),
+        (words.debrief_advised(), debrief.advised),
+        (words.debrief_arm_by_arm(), debrief.arm_by_arm),
     ];
-    let others = again.into_iter().chain(others).map(|(name, way, all)| {
-        let inside = (way.passed * all as f64).round();
+    let others = again.into_iter().chain(others);
+    let others = others.map(|(name, way): (&str, Way)| {
+        let inside = |share| match way.sent_away {
+            true => "–".to_owned(),
+            false => figures.share(share),
+        };
         [
             name.to_owned(),
             figures.decimal(way.pieces, 1),
             minutes(way.minutes),
-            words.debrief_of(inside, all),
+            inside(way.by_second),
+            inside(way.passed),
         ]
     });
     let heads = [
-        words.debrief_who(),
-        words.debrief_pieces(),
-        words.debrief_minutes(),
-        words.debrief_passes(),
+        words.debrief_who().to_owned(),
+        words.debrief_pieces().to_owned(),
+        words.debrief_minutes().to_owned(),
+        words.debrief_inside_by(2),
+        words.debrief_inside_by(MOST_PIECES_PLAYED),
     ];
+    ui.label(strong(words.debrief_runs(SCATTERS)));
     Grid::new("ways")
-        .spacing([18.0, 3.0])
+        .spacing([12.0, 3.0])
         .min_row_height(22.0)
         .show(ui, |ui| {
             for head in heads {

@@ -235,9 +235,6 @@ fn keys(ui: &Ui, scene: &Scene<'_>, view: &mut LessonView) -> bool {
     if pressed(Key::Home) {
         view.go_to(0);
     }
-    if pressed(Key::End) {
-        view.go_to(usize::MAX);
-    }
     pressed(Key::Escape)
 }
 

@@ -354,29 +354,21 @@ pub fn readings(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, (font, height
                 level = Some(average(&row.values, 0.0));
                 (vec![row], numbers(shown.len()), scale())
             }
-            GaugeStep::ZeroOff { shown, off_nm } => {
-                let true_nm = shown.first().map_or(0.0, |shown| shown.nm_f64() - off_nm);
+            GaugeStep::ZeroOff { shown, .. }
+            | GaugeStep::ZeroHalfway { shown, .. }
+            | GaugeStep::ZeroCreeps { shown, .. } => {
+                let least = shown.iter().min().map_or(0.0, |shown| shown.nm_f64());
+                let true_nm = match step {
+                    GaugeStep::ZeroOff { off_nm, .. } => least - off_nm,
+                    _ => least,
+                };
                 key(Dots::Filled, words.lesson_key_read());
                 key(Dots::Ghost, words.lesson_key_truly());
-                let rows = vec![level_piece(shown, true_nm), row(shown, Dots::Filled)];
-                (rows, letters(shown.len()), judged())
-            }
-            GaugeStep::ZeroHalfway { shown, .. } => {
-                let true_nm = shown.last().map_or(0.0, |shown| shown.nm_f64());
-                key(Dots::Filled, words.lesson_key_read());
-                key(Dots::Ghost, words.lesson_key_truly());
-                let rows = vec![level_piece(shown, true_nm), row(shown, Dots::Filled)];
-                (rows, letters(shown.len()), judged())
-            }
-            GaugeStep::ZeroCreeps { shown, .. } => {
-                let true_nm = shown.first().map_or(0.0, |shown| shown.nm_f64());
-                key(Dots::Filled, words.lesson_key_read());
-                key(Dots::Ghost, words.lesson_key_truly());
-                let joined = Row {
-                    joined: true,
+                let read = Row {
+                    joined: matches!(step, GaugeStep::ZeroCreeps { .. }),
                     ..row(shown, Dots::Filled)
                 };
-                let rows = vec![level_piece(shown, true_nm), joined];
+                let rows = vec![level_piece(shown, true_nm), read];
                 (rows, letters(shown.len()), judged())
             }
             GaugeStep::ThereAndBack {
@@ -425,7 +417,8 @@ pub fn readings(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, (font, height
         let width = ui.available_width();
         Legend::of_wall(ui, palette, font * 0.85, width, keys)
     });
-    let legend_height = legend.as_ref().map_or(0.0, Legend::height);
+    let gap = ui.spacing().item_spacing.y;
+    let legend_height = legend.as_ref().map_or(0.0, |legend| legend.height() + gap);
     if let Some(legend) = legend {
         let left = ui.cursor().left();
         legend.show(ui, left);

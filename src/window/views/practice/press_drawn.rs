@@ -199,7 +199,7 @@ fn rods(
         let nut = drawn.nuts.get(arm).copied().unwrap_or_default();
         let share = drawn.rod_shares.get(arm).copied().unwrap_or_default();
         let slack = share <= 0.0;
-        let nut_y = places.area.top() + font * 2.5 - (nut as f32 * font * 0.09);
+        let nut_y = places.area.top() + font * 2.9 - (nut as f32 * font * 0.075);
         let half = half_width(share, even);
         if slack {
             let line = [Pos2::new(x, nut_y), Pos2::new(x, places.jaw_top)];

@@ -74,27 +74,25 @@ fn tally(ui: &mut Ui, scene: &mut Scene<'_>, practicing: &Practicing) {
     let practice = &practicing.practice;
     let room = ui.ctx().content_rect().size();
     let wide = room.x >= ROOM_FOR_TALLY.x && room.y >= ROOM_FOR_TALLY.y;
-    let bold = |text: &str| RichText::new(text).font(theme::bold(size::TITLE));
+    let minutes = scene.figures.decimal(practice.minutes(), 0);
+    let exercise = practice.exercise();
+    let (mark, told) = if wide {
+        let which = words.practice_which(exercise.number, words.help_grade(exercise.help));
+        let used = words.practice_used(minutes, practice.belt_ends(), practice.hooks());
+        (words.practice_mark_long(), vec![which, used])
+    } else if room.x >= ROOM_FOR_MARK {
+        let clock = words.practice_clock(minutes, practice.belt_ends());
+        let which = words.practice_short(exercise.number);
+        (words.practice_mark_long(), vec![which, clock])
+    } else {
+        (
+            words.practice_mark(),
+            vec![words.practice_clock_short(minutes)],
+        )
+    };
     ui.horizontal_wrapped(|ui| {
-        let minutes = scene.figures.decimal(practice.minutes(), 0);
-        let exercise = practice.exercise();
-        if wide {
-            ui.label(bold(words.practice_mark_long()));
-            ui.label(words.practice_which(exercise.number, words.help_grade(exercise.help)));
-            ui.label(words.practice_used(minutes, practice.belt_ends(), practice.hooks()));
-        } else {
-            let long = room.x >= ROOM_FOR_MARK;
-            ui.label(bold(match long {
-                true => words.practice_mark_long(),
-                false => words.practice_mark(),
-            }));
-            if long {
-                ui.label(words.practice_short(exercise.number));
-                ui.label(words.practice_clock(minutes, practice.belt_ends()));
-            } else {
-                ui.label(words.practice_clock_short(minutes));
-            }
-        }
+        ui.label(RichText::new(mark).font(theme::bold(size::TITLE)));
+        told.into_iter().for_each(|told| drop(ui.label(told)));
         if practicing.looks_back && button(ui, words.practice_to_debrief()).clicked() {
             scene.ask(Action::Practice(PracticeWish::LookBack(false)));
         }

@@ -52,7 +52,7 @@ pub fn one_notch(
     let palette = scene.palette;
     let words = scene.words();
     let id = ui.scope_id().with(("turn", arm.0, by));
-    let enabled = sense.senses_click();
+    let enabled = sense.senses_click() && ui.is_enabled();
     let button = ui.interact(rect, id, sense);
     let word = match by {
         1.. => words.word_out(),

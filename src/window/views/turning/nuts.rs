@@ -7,6 +7,7 @@ use eframe::egui::{
 };
 
 use crate::press::{ArmIndex, Notches, NutPosition, WrenchWay};
+use crate::session::Stands;
 use crate::window::action::Action;
 use crate::window::theme::{self, TARGET, size};
 
@@ -58,8 +59,14 @@ pub fn height(ui: &Ui, scene: &Scene<'_>, jaw_width: f32) -> f32 {
     PLATE + limits + BETWEEN
 }
 
-/// Draws the nuts.
+/// Draws the nuts. An exercise is measured before anything is turned.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, axis: JawAxis, height: f32) {
+    let unread = matches!(scene.outlook.gate.stands, Stands::NotLaced | Stands::Unread);
+    let live = scene.practicing.is_none() || !unread;
+    ui.add_enabled_ui(live, |ui| row(ui, scene, axis, height));
+}
+
+fn row(ui: &mut Ui, scene: &mut Scene<'_>, axis: JawAxis, height: f32) {
     let (row, _) = ui.allocate_exact_size(Vec2::new(ui.available_width(), height), Sense::hover());
     let turns = scene.preview();
     let width = plate_width(scene, axis);
@@ -128,7 +135,8 @@ fn nut(ui: &mut Ui, scene: &mut Scene<'_>, arm: ArmIndex, rect: Rect, turn: Notc
     let plate = ui.interact(rect, id, sense);
     let said = position_words(scene, turn, from, to);
     let label = scene.words().nut_label(arm, &said);
-    plate.widget_info(|| WidgetInfo::slider(true, f64::from(to.0), &label));
+    let live = ui.is_enabled();
+    plate.widget_info(|| WidgetInfo::slider(live, f64::from(to.0), &label));
     let ends = scene.outlook.bounds.get(arm.0);
     let ends = ends.map(|ends| [ends.least, ends.most].map(|end| from + Notches(end)));
     nut_input::as_slider(ui, id, said, ends);
