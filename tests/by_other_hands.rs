@@ -12,6 +12,7 @@ use eframe::egui::{
 use egui_kittest::kittest::{AccessKitNode, NodeT, Queryable};
 use jawtrue::session::{Hands, Stage};
 use jawtrue::splice::Cell;
+use jawtrue::splice::Verdict;
 use jawtrue::words::Language;
 
 #[path = "support/contrast.rs"]
@@ -310,7 +311,11 @@ fn verdict_plan_and_messages_are_announced() {
             .collect()
     };
     let at_first = said(&harness);
-    for part in ["Arm B is pinched", WORDS.verdict_outside(), "B OUT 3"] {
+    for part in [
+        "Arm B is pinched",
+        WORDS.verdict(Verdict::Outside),
+        "B OUT 3",
+    ] {
         let found = at_first.iter().any(|text| text.contains(part));
         assert!(found, "{part}: {at_first:?}");
     }

@@ -65,7 +65,7 @@ fn passes_stand_side_by_side_and_any_two_compare() {
     harness.get_by_label("Spread 0.0048″, then 0.0022″.");
     harness.get_by_label_contains("3 predicted");
     harness.get_by_label_contains("Pass 3, spread 0.00225″, predicted ");
-    harness.get_by_label_contains("Pass 2: A OUT 2, B OUT 1\npredicted ");
+    harness.get_by_label_contains("✓ predicted 0.00");
     // As found with as left, chosen by keyboard.
     focus(&mut harness, Role::ComboBox, "First pass compared");
     press(&mut harness, Modifiers::NONE, Key::Enter);
@@ -78,11 +78,11 @@ fn passes_stand_side_by_side_and_any_two_compare() {
     if harness.query_by_label("Two passes compared").is_some() {
         press(&mut harness, Modifiers::NONE, Key::Escape);
     }
-    harness.get_by_label("What to do");
+    harness.get_by_label("How it stands");
     push(&mut harness, "Side by side");
     harness.get_by_label("Two passes compared");
     push(&mut harness, "Back to the picture");
-    harness.get_by_label("What to do");
+    harness.get_by_label("How it stands");
 }
 
 #[test]
@@ -355,7 +355,7 @@ fn the_crew_is_told_step_by_step_and_then_nothing_moves() {
         assert!(harness.query_by_label(text).is_some(), "{text}");
     };
     exactly(&harness, "Pass 3: as it came out");
-    exactly(&harness, "True: every arm is inside the tolerance.");
+    harness.get_by_label_contains("True: spread 0.002");
     exactly(&harness, "Leave the nuts; pins back in.");
     press(&mut harness, Modifiers::NONE, Key::ArrowLeft);
     settle(&mut harness);
@@ -396,8 +396,8 @@ fn the_crew_is_told_step_by_step_and_then_nothing_moves() {
     press(&mut harness, Modifiers::NONE, Key::ArrowLeft);
     exactly(&harness, "Pass 2: what is wrong");
     // What is wrong is what the turn cures: A is opened because it is thin.
-    exactly(&harness, "Crushed most at A.");
-    exactly(&harness, "Hooks cut the belt; it runs crooked.");
+    exactly(&harness, "Too thin at A, B.");
+    exactly(&harness, "Hooks can cut the belt; it runs crooked.");
     press(&mut harness, Modifiers::NONE, Key::ArrowLeft);
     exactly(&harness, "Pass 2: as it came out");
     exactly(&harness, "Uneven: pinched at A, B.");
@@ -405,7 +405,7 @@ fn the_crew_is_told_step_by_step_and_then_nothing_moves() {
     click_on(&mut harness, "The jaws before and after: ");
     exactly(&harness, "Pass 2: what is wrong");
     push(&mut harness, "Leave the crew view");
-    harness.get_by_label("What to do");
+    harness.get_by_label("How it stands");
 }
 
 /// Turns a nut by its button so many times.
@@ -431,51 +431,43 @@ fn turns_are_kept_named_compared_shown_and_thrown_away() {
     let mut harness = window(folder.path(), SampleSession::Pinched);
     // The plan, by keyboard.
     press(&mut harness, Modifiers::COMMAND, Key::E);
-    assert!(says(&harness, "A: plan: B OUT 3: spread 0.00"));
+    assert!(says(&harness, "; 1: plan"));
     // The same once more is not kept twice.
     press(&mut harness, Modifiers::COMMAND, Key::E);
-    assert!(says(&harness, "These turns are already kept: A: plan"));
+    assert!(says(&harness, "These turns are already kept: 1: plan"));
     // One nut only, under the name suggested, by the button.
     turn(&mut harness, "Turn B in one notch", 1);
     settle(&mut harness);
     // It stands below the ways to go on.
     let keep = "Keep the turns shown to compare";
     push(&mut harness, keep);
-    assert!(says(&harness, "B: only nut B: B OUT 2: spread 0.00"));
+    assert!(says(&harness, "; 2: only nut B"));
     // And under a name that is typed.
     turn(&mut harness, "Turn D in one notch", 1);
     click_on(&mut harness, MORE);
     enter_at(&mut harness, "Name of the turns to keep", "what Ana said");
-    let row = "C: what Ana said: B OUT 2, D IN 1: spread 0.00";
+    let row = "; 3: what Ana said";
     assert!(says(&harness, row));
-    // Each with its 90 % limit and chance, beside the plan's own.
-    for name in [
-        "The plan: B OUT 3",
-        "A: plan",
-        "B: only nut B",
-        "C: what Ana said",
-    ] {
+    // Each with its spread and chance, beside the plan's own.
+    for name in ["; The plan", "; 1: plan", "; 2: only nut B", row] {
         let row = harness
             .get_all_by_role(Role::RadioButton)
             .find_map(|node| {
                 let label = node.accesskit_node().label()?;
-                label.starts_with(name).then_some(label)
+                label.ends_with(name).then_some(label)
             })
             .unwrap();
-        assert!(
-            row.contains("9 of 10 under 0.00") && row.ends_with('%'),
-            "{row}"
-        );
+        assert!(row.contains(": spread 0.00") && row.contains('%'), "{row}");
     }
     // Shown again, without a change of the session.
-    let kept = "B: only nut B: ";
+    let kept = "; 2: only nut B";
     click_on(&mut harness, kept);
     harness.get_by_label_contains("Castle nut B: OUT 2 notches");
     harness.get_by_label_contains("Castle nut D: leave");
-    push(&mut harness, "Discard C: what Ana said");
+    push(&mut harness, "Discard 3: what Ana said");
     assert!(!says(&harness, row));
-    push(&mut harness, "Discard B: only nut B");
-    push(&mut harness, "Discard A: plan");
+    push(&mut harness, "Discard 2: only nut B");
+    push(&mut harness, "Discard 1: plan");
     assert!(!says(&harness, "Kept to compare"));
     assert_eq!(session(&harness), SampleSession::Pinched.session().unwrap());
 }
@@ -569,11 +561,11 @@ fn side_by_side_fits_a_small_window_and_gives_way_to_what_is_asked() {
     settle(&mut harness);
     harness.get_by_label("Test pieces laced: 3, measured: 3");
     let screen = egui::Rect::from_min_size(egui::Pos2::ZERO, egui::vec2(640.0, 400.0));
-    for label in ["Back to the picture", "All at one level"] {
+    for label in ["Back to the picture", "Same average for all"] {
         let place = harness.get_by_label(label).rect();
         assert!(screen.contains_rect(place), "{label}: {place:?}");
         assert!(
-            place.height() >= 44.0 || label.starts_with("All"),
+            place.height() >= 44.0 || label.starts_with("Same"),
             "{place:?}"
         );
     }

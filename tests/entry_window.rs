@@ -148,6 +148,12 @@ fn every_reading_is_kept_as_a_repeat_and_rounds_go_on() {
     // A reading for which no arm is due is named, not lost in silence.
     shop.read("0.2511");
     shop.shows("0.2511 was not noted: no arm is next.");
+    // There is no field it could belong to, and the verdict stands there.
+    let fields = shop.harness.query_all_by_role(Role::TextInput);
+    let names = fields.filter_map(|field| field.accesskit_node().label());
+    let strange: Vec<String> = names.filter(|name| !name.contains(" at ")).collect();
+    assert!(strange.is_empty(), "{strange:?}");
+    shop.shows("✓  inside");
     shop.click("One more round");
     shop.press(Modifiers::NONE, Key::Enter);
     shop.until(|session| session.passes[0].rows[0].len() == 3);

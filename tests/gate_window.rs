@@ -7,8 +7,10 @@ mod common;
 mod hand;
 
 use eframe::egui::{Key, Modifiers, Role};
-use egui_kittest::kittest::Queryable;
-use hand::{Opening, Window, enter_at, fill, open, press, push, shows, type_text, wait};
+use egui_kittest::kittest::{NodeT, Queryable};
+use hand::{
+    Opening, Window, click, enter_at, fill, open, press, push, shows, type_at, type_text, wait,
+};
 use jawtrue::press::ArmIndex;
 use jawtrue::session::Session;
 use jawtrue::store::SampleSession;
@@ -36,6 +38,9 @@ fn window(session: &Session, words: Language) -> (Window, TempDir) {
 /// Lets the threads of files and advice answer.
 fn settled(mut harness: Window) -> Window {
     wait(&mut harness, 40);
+    for words in Language::ALL {
+        hand::settle(&mut harness, words);
+    }
     harness
 }
 
@@ -52,10 +57,10 @@ fn offers(harness: &Window, act: &str) {
 
 /// Words that speak of a verdict or of turns to make.
 const VERDICTS: [&str; 5] = [
-    "every arm is inside",
+    "The jaws are true",
     "inside so far",
-    "It passes",
-    "inside the tolerance",
+    "put the pins back",
+    "✓  inside",
     "Make safe and turn",
 ];
 
@@ -89,6 +94,66 @@ fn what_is_no_thickness_is_no_pass() {
         "Type the reading at B again: it is not a thickness.",
     );
     hides(&harness, &VERDICTS);
+}
+
+#[test]
+fn what_is_no_thickness_keeps_the_keyboard_and_nuts_wait() {
+    let (mut harness, _folder) = window(
+        &SampleSession::default().session().unwrap(),
+        Language::English,
+    );
+    enter_at(&mut harness, "Reading 1 at B", "?");
+    let mut harness = settled(harness);
+    let has_keyboard = |harness: &Window, label: &str| {
+        let cell = harness.get_by_role_and_label(Role::TextInput, label);
+        cell.accesskit_node().is_focused()
+    };
+    assert!(has_keyboard(&harness, "Reading 1 at B"));
+    let out = harness.get_by_role_and_label(Role::Button, "Turn B out one notch");
+    assert!(out.accesskit_node().is_disabled());
+    // By keyboard neither.
+    press(&mut harness, Modifiers::COMMAND, Key::T);
+    press(&mut harness, Modifiers::NONE, Key::ArrowUp);
+    hides(&harness, &["OUT 1 notch,", "IN 1 notch,"]);
+    // What is typed next takes its place, and no good reading's.
+    press(&mut harness, Modifiers::COMMAND, Key::R);
+    type_at(&mut harness, "Reading 1 at B", "0.24x");
+    press(&mut harness, Modifiers::NONE, Key::Tab);
+    assert!(has_keyboard(&harness, "Reading 1 at B"));
+    type_text(&mut harness, "0.2450");
+    press(&mut harness, Modifiers::NONE, Key::Enter);
+    assert!(has_keyboard(&harness, "Reading 1 at C"));
+    let text = |harness: &Window, station: usize| {
+        let pass = &harness.state().session().passes[0];
+        pass.cell(station, 0).text().to_owned()
+    };
+    assert_eq!(
+        [text(&harness, 1), text(&harness, 2)],
+        ["0.2450 in", "0.2510 in"]
+    );
+    // An arrow, or Enter with nothing typed anew, goes on; what was typed stays.
+    for (key, typed) in [(Key::ArrowDown, "x"), (Key::Enter, "y")] {
+        type_at(&mut harness, "Reading 1 at C", typed);
+        if key == Key::Enter {
+            press(&mut harness, Modifiers::NONE, key);
+        }
+        press(&mut harness, Modifiers::NONE, key);
+        assert!(has_keyboard(&harness, "Reading 1 at D"), "{key:?}");
+        assert_eq!(text(&harness, 2), typed);
+    }
+}
+
+#[test]
+fn a_piece_that_passes_asks_for_no_turns() {
+    let (mut harness, _folder) =
+        window(&SampleSession::Taper.session().unwrap(), Language::English);
+    shows(&harness, "Leave the nuts, put the pins back and close out.");
+    offers(&harness, "Close out the visit");
+    hides(&harness, &["OUT 1: spread", "IN 1: spread"]);
+    click(&mut harness, Role::DisclosureTriangle, "More ways, and why");
+    harness.run_steps(20);
+    shows(&harness, "These are about another one.");
+    shows(&harness, "OUT 1: spread");
 }
 
 #[test]

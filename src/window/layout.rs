@@ -300,10 +300,16 @@ fn picture(ui: &mut Ui, scene: &mut Scene<'_>, strip: bool) {
         });
 }
 
+/// A column that goes on fades where it is cut off.
+fn fades(ui: &mut Ui) {
+    ui.spacing_mut().scroll.fade = theme::lasting_scroll().fade;
+}
+
 fn readings(ui: &mut Ui, scene: &mut Scene<'_>) {
     theme::card(scene.palette).show(ui, |ui| {
         ui.set_min_size(ui.available_size());
         let foot = views::entry::readings::foot(ui, scene);
+        fades(ui);
         ScrollArea::vertical()
             .id_salt("left")
             .auto_shrink(false)
@@ -319,6 +325,9 @@ fn readings(ui: &mut Ui, scene: &mut Scene<'_>) {
                 if foot.is_none() {
                     ui.separator();
                     views::comparing::passes::show(ui, scene);
+                    if let Some(pass) = scene.outlook.pass {
+                        views::forms::belt::show(ui, scene, pass);
+                    }
                 }
             });
         if foot.is_some() {
@@ -341,6 +350,7 @@ fn plan(ui: &mut Ui, scene: &mut Scene<'_>) {
         .show_separator_line(false)
         .show(ui, |ui| views::explaining::plan::act(ui, scene));
     CentralPanel::default().frame(none).show(ui, |ui| {
+        fades(ui);
         ScrollArea::vertical()
             .id_salt("right")
             .auto_shrink(false)

@@ -7,6 +7,10 @@ use super::state::Preview;
 
 impl App {
     pub(super) fn turn_nut(&mut self, arm: ArmIndex, by: Notches) {
+        // What is doubtful is cleared up first.
+        if !self.outlook().gate.doubtful.is_empty() {
+            return;
+        }
         let mut turns = self.turns_on_show();
         let nuts = match self.shown_pass() {
             Some(pass) => self.session().nuts_at(pass),

@@ -29,7 +29,7 @@ impl App {
             "" => words.suggested_name(&turns, planned),
             typed => typed.to_owned(),
         };
-        let name = format!("{}: {name}", self.view.what_if.free_letter());
+        let name = format!("{}: {name}", self.view.what_if.free_number());
         self.say(Tone::Done, words.said_kept(&name), now);
         self.view.what_if.kept.push(KeptTurns { name, pass, turns });
     }

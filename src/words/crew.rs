@@ -14,16 +14,14 @@ texts! {
     crew_what_we_turn { en: "what we turn", es: "qué se gira" }
     crew_what_was_turned { en: "what was turned", es: "qué se giró" }
     crew_as_expected { en: "as expected", es: "como se espera" }
-    crew_crushed_and_loose(thin, thick) { en: "Crushed at {thin}, loose at {thick}.", es: "Aplastado en {thin}, flojo en {thick}." }
-    crew_crushed(thin) { en: "Crushed at {thin}.", es: "Aplastado en {thin}." }
-    crew_crushed_most(thin) { en: "Crushed most at {thin}.", es: "Más aplastado en {thin}." }
-    crew_loose_most(thick) { en: "Loosest at {thick}.", es: "Más flojo en {thick}." }
-    crew_loose(thick) { en: "Loose at {thick}.", es: "Flojo en {thick}." }
-    crew_harm_both { en: "Hooks cut or pull out; belt runs crooked.", es: "Ganchos cortan o se zafan; banda chueca." }
-    crew_harm_crushed { en: "Hooks cut the belt; it runs crooked.", es: "Los ganchos cortan; banda chueca." }
-    crew_harm_loose { en: "Hooks pull out; the belt runs crooked.", es: "Los ganchos se zafan; banda chueca." }
+    crew_thin_and_thick(thin, thick) { en: "Too thin at {thin}, too thick at {thick}.", es: "Muy delgado en {thin}, muy grueso en {thick}." }
+    crew_thin(thin) { en: "Too thin at {thin}.", es: "Muy delgado en {thin}." }
+    crew_thick(thick) { en: "Too thick at {thick}.", es: "Muy grueso en {thick}." }
+    crew_harm_both { en: "Hooks can cut or pull out; belt crooked.", es: "Pueden cortar o zafarse; banda chueca." }
+    crew_harm_crushed { en: "Hooks can cut the belt; it runs crooked.", es: "Ganchos pueden cortar; banda chueca." }
+    crew_harm_loose { en: "Hooks can pull out; belt runs crooked.", es: "Ganchos pueden zafarse; banda chueca." }
     crew_neighbors { en: "The jaw is stiff: neighbors move too.", es: "Mordaza rígida: mueve a los vecinos." }
-    crew_true { en: "True: every arm is inside the tolerance.", es: "Parejas: todo dentro de la tolerancia." }
+    crew_true(spread, limit) { en: "True: spread {spread}, limit {limit}.", es: "Parejas: dif. {spread}, límite {limit}." }
     crew_only_tried(turns) { en: "Do not turn. Only tried on the screen: {turns}.", es: "No gire. Solo una prueba en pantalla: {turns}." }
     crew_true_just { en: "This piece passes, but only just.", es: "Esta pieza pasa, pero apenas." }
     crew_not_sure { en: "Inside, but not sure enough yet.", es: "Dentro, pero aún no es seguro." }
@@ -35,19 +33,21 @@ texts! {
     crew_nothing_laced { en: "Lace a test piece first.", es: "Primero engrape una pieza de prueba." }
     crew_spread(spread, limit) { en: "Spread {spread}, limit {limit}.", es: "Diferencia {spread}, límite {limit}." }
     crew_manual_first { en: "Manual first.", es: "Primero el manual." }
-    crew_safe_first { en: "First: power off, lock on, pressure out, tried, jaw blocked, pins out.", es: "Primero: sin corriente, candado, sin presión, probado, mordaza bloqueada, sin chavetas." }
-    crew_safe_hands { en: "Before hands go in: power off, lock on, pressure out, tried, jaw blocked.", es: "Antes de meter manos: sin corriente, candado, sin presión, probado, mordaza bloqueada." }
-    crew_turn(turns, ways) { en: "Then turn, in notches, {turns}; {ways}.", es: "Luego, en ranuras: {turns}; {ways}." }
-    crew_turn_drawn(ways) { en: "Then turn the notches drawn; {ways}.", es: "Luego gire las ranuras del dibujo; {ways}." }
+    crew_safe_first { en: "First: power off, lock on, pressure out, tried, jaw open and blocked, pins out.", es: "Primero: sin corriente, candado, sin presión, probado, mordaza abierta y bloqueada, sin chavetas." }
+    crew_safe_hands { en: "Before hands go in: power off, lock on, pressure out, tried, jaw open and blocked.", es: "Antes de meter manos: sin corriente, candado, sin presión, probado, mordaza abierta y bloqueada." }
+    crew_turn(turns) { en: "Then turn, in notches: {turns}.", es: "Luego, en ranuras: {turns}." }
+    crew_facing(ways) { en: "Facing the rod end: {ways}.", es: "De frente al tirante: {ways}." }
+    crew_turn_drawn { en: "Then turn the notches drawn.", es: "Luego gire las ranuras del dibujo." }
     crew_turned(turns) { en: "Then turned, in notches: {turns}.", es: "Se giró, en ranuras: {turns}." }
     crew_turned_drawn { en: "Then the nuts were turned as drawn.", es: "Después se giraron las tuercas como en el dibujo." }
     crew_pins_in { en: "Leave the nuts; pins back in.", es: "No toque las tuercas; ponga las chavetas." }
     crew_leave { en: "Leave the nuts alone.", es: "No toque las tuercas." }
-    side_from_to(found, left, limit) { en: "From {found} to {left}, limit {limit}.", es: "De {found} a {left}, límite {limit}." }
+    side_from_to(found, left, verdict, limit) { en: "From {found} to {left}: {verdict} {limit}.", es: "De {found} a {left}: {verdict} de {limit}." }
+    side_turned(turns) { en: "Turned, in notches: {turns}.", es: "Se giró, en ranuras: {turns}." }
     crew_expected { en: "Expected, not measured.", es: "Se espera, sin medir." }
-    crew_expected_about(spread) { en: "Expected, not measured: about {spread}.", es: "Se espera, sin medir: cerca de {spread}." }
-    crew_chance(chance) { en: "Variation counted: {chance} of such pieces pass.", es: "Con variación: pasa el {chance} de piezas así." }
-    crew_another { en: "It will probably take another piece.", es: "Quizá haga falta otra pieza." }
+    crew_varies { en: "Expected, not measured; with variation", es: "Se espera, sin medir; con variación" }
+    crew_chance(spread, chance) { en: "about {spread} spread: {chance} pass.", es: "cerca de {spread}: pasa el {chance}." }
+    crew_another(spread) { en: "about {spread}; probably another piece.", es: "cerca de {spread}; quizá otra pieza." }
     crew_gap(factor) { en: "differences drawn ×{factor}", es: "diferencias ×{factor}" }
     crew_gap_before(factor) { en: "differences drawn ×{factor}, line: before", es: "diferencias ×{factor}, línea: antes" }
     crew_description(sentence) { en: "The jaws before and after: {sentence}", es: "Las mordazas antes y después: {sentence}" }

@@ -69,7 +69,6 @@ texts! {
         en: "Reading {repeat} at {station}, arm by arm",
         es: "Lectura {repeat} en {station}, brazo por brazo"
     }
-    guided_field_over { en: "Reading without an arm", es: "Lectura sin brazo" }
     guided_stands_here(reading) {
         en: "Already here: {reading}. A new reading replaces it; Enter alone keeps it.",
         es: "Ya está {reading}. Una lectura nueva la reemplaza; solo Enter la conserva."

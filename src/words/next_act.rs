@@ -56,7 +56,7 @@ impl Figures {
             Says::TurnsWould => self.would(of),
             Says::Passes {
                 next_is_poor: false,
-            } => words.stands_inside().to_owned(),
+            } => words.stands_inside(self.limit(of.session.tolerance.length())),
             Says::Passes { next_is_poor: true } => words.stands_inside_just().to_owned(),
             Says::NotSureEnough => {
                 let confidence = of.session.acceptance.confidence;
@@ -106,6 +106,9 @@ impl Figures {
             Says::NothingLaced => return words.nothing_laced_next().to_owned(),
             Says::Unread { .. } => return words.nothing_read_next().to_owned(),
             Says::Doubtful => return self.doubt_first(of.gate).to_owned(),
+            Says::Passes {
+                next_is_poor: false,
+            } => return words.action_accept().to_owned(),
             _ => {}
         }
         if let (Says::Passes { next_is_poor: true }, Some(chance)) = (step.says, of.next_piece) {
@@ -194,6 +197,7 @@ impl Figures {
                     Some(WhyDoubtful::Repeats | WhyDoubtful::Before) => {
                         words.act_measure_again(name(*station))
                     }
+                    Some(WhyDoubtful::Unreadable) => words.act_type_again(name(*station)),
                     _ => words.act_mend(name(*station)),
                 }
             }
@@ -308,6 +312,7 @@ texts! {
     act_measure(station) { en: "Measure {station}", es: "Medir {station}" }
     act_measure_again(stations) { en: "Measure {stations} again", es: "Medir {stations} otra vez" }
     act_mend(station) { en: "Check the reading at {station}", es: "Revisar la lectura en {station}" }
+    act_type_again(station) { en: "Type {station} again", es: "Escribir {station} otra vez" }
     act_put_back { en: "Drop this trial", es: "Descartar la prueba" }
     act_lace_again { en: "Lace the next piece", es: "Engrapar la próxima pieza" }
     act_check_press { en: "Check the press", es: "Revisar la prensa" }

@@ -69,11 +69,13 @@ texts! {
     side_title { en: "Passes side by side", es: "Pasadas lado a lado" }
     side_back { en: "Back to the picture", es: "Volver al dibujo" }
     side_alone { en: "One piece so far. With the next one it is compared here: what was predicted, what came out.", es: "Una sola pieza. Con la siguiente se compara aquí lo previsto con lo medido." }
-    side_level { en: "All at one level", es: "Todas a un nivel" }
+    side_level { en: "Same average for all", es: "Mismo promedio para todas" }
     side_level_hint { en: "Puts every pass at the same average, so that you can compare shapes; off, the thickness is as measured", es: "Pone todas las pasadas en el mismo promedio para comparar su forma; sin marcar, el espesor es el medido" }
     test_pieces(laced, read) { en: "Test pieces laced: {laced}, measured: {read}", es: "Piezas de prueba engrapadas: {laced}, medidas: {read}" }
     side_found(number) { en: "{number} as found", es: "{number} inicial" }
     side_left(number) { en: "{number} as left", es: "{number} final" }
+    side_predicted { en: "predicted", es: "previsto" }
+    with_variation { en: "with variation", es: "con variación" }
     side_foretold(number) { en: "{number} predicted", es: "{number} previsto" }
     side_foretold_bars(number) { en: "{number} predicted, bars: 9 of 10 pieces", es: "{number} previsto, barras: 9 de 10 piezas" }
     side_description(passes) { en: "Every pass over the jaw: {passes}", es: "Cada pasada sobre la mordaza: {passes}" }
@@ -92,14 +94,7 @@ texts! {
     compare_change_column { en: "change", es: "cambio" }
     compare_foretold_note { en: "Predicted from the passes before it, ± for 9 of 10, drawn at the average of the piece that was measured: no turn tells how thick a piece comes out overall.", es: "Previsto con las pasadas anteriores, ± para 9 de 10, puesto al promedio de la pieza medida: ningún giro dice qué espesor general tendrá una pieza." }
     compare_nothing_foretold { en: "Nothing was measured before it, so nothing was predicted.", es: "Antes no se midió nada, así que nada se previó." }
-
-    foretold_title { en: "Predicted and measured", es: "Previsto y medido" }
-    foretold_none_yet { en: "No nut was turned yet.", es: "Aún no se giró ninguna tuerca." }
-    foretold_turn(pass, turns) { en: "Pass {pass}: {turns}", es: "Pasada {pass}: {turns}" }
-    foretold_line(median, ninety, measured) { en: "predicted {median} (9 of 10 under {ninety}), measured {measured}", es: "previsto {median} (9 de 10, máximo {ninety}), medido {measured}" }
-    foretold_measured_only(measured) { en: "measured {measured}", es: "medido {measured}" }
-    foretold_missed { en: "more than in 9 of 10 such pieces", es: "más que en 9 de 10 piezas así" }
-    foretold_show { en: "Compare this pass with the one before", es: "Comparar esta pasada con la anterior" }
+    foretold_missed { en: "it came out above that", es: "salió por encima" }
 
     trace_title { en: "Corrected later", es: "Corregido después" }
     trace_why { en: "Turns were chosen with what was there before.", es: "Los giros se eligieron con lo que había antes." }

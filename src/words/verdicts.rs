@@ -66,7 +66,7 @@ impl Figures {
             let shown = self.with_unit(&self.spread(spread, tolerance));
             sentences.push(words.spread_and_limit(shown, self.limit(tolerance)));
             match gate.stands {
-                Stands::Inside => sentences.push(words.stands_inside().to_owned()),
+                Stands::Inside => sentences.push(words.stands_inside(self.limit(tolerance))),
                 Stands::Outside => {
                     let ends = (name(spread.thickest), name(spread.thinnest));
                     sentences.push(words.stands_outside(ends.0, ends.1));

@@ -45,13 +45,10 @@ texts! {
     what_if_the_plan { en: "The plan", es: "El plan" }
     what_if_only(arm) { en: "only nut {arm}", es: "solo la tuerca {arm}" }
     what_if_leave { en: "no turn", es: "sin giro" }
-    what_if_turns(name, turns) { en: "{name}: {turns}", es: "{name}: {turns}" }
-    what_if_figures(median, ninety, chance) { en: "spread {median}, 9 of 10 under {ninety}, {chance}", es: "diferencia {median}, 9 de 10, máximo {ninety}, {chance}" }
-    no_other_way { en: "Those above are all that are worth showing.", es: "Las de arriba son todas las que vale la pena mostrar." }
+    about_another_piece { en: "This piece passes. These are about another one.", es: "Esta pieza pasa. Esto es sobre otra." }
     close_by { en: "One notch more or less", es: "Una ranura más o menos" }
     one_notch_more(arm) { en: "{arm} one notch further", es: "{arm} una ranura más" }
     one_notch_less(arm) { en: "{arm} one notch less", es: "{arm} una ranura menos" }
-    what_if_working { en: "working it out", es: "calculando" }
     what_if_drop(name) { en: "Discard {name}", es: "Descartar {name}" }
     said_kept(name) { en: "Kept to compare: {name}", es: "Guardado para comparar: {name}" }
     said_kept_already(name) { en: "These turns are already kept: {name}", es: "Estos giros ya están guardados: {name}" }

@@ -55,15 +55,6 @@ impl Language {
         }
     }
 
-    /// The stationary jaw in its picture, and how far differences are drawn too
-    /// large; of a piece that is not read nothing is drawn.
-    pub fn jaw_read(self, known: bool, factor: &str) -> String {
-        match known {
-            true => self.stationary_jaw(factor),
-            false => self.stationary_jaw_unread().to_owned(),
-        }
-    }
-
     /// The unit in a word or less.
     pub fn unit_short(self, unit: Unit) -> &'static str {
         match unit {
@@ -190,7 +181,7 @@ texts! {
     nothing_laced_next { en: "Lace a full-width test piece, mark it at the center of every arm, and type its readings.", es: "Engrape una pieza de prueba de todo el ancho, márquela en el centro de cada brazo y escriba sus lecturas." }
     nothing_read { en: "Measure the test piece at every arm.", es: "Mida la pieza de prueba en cada brazo." }
     nothing_read_next { en: "Measure a short-leg knuckle and the long leg beside it in one reading; note each one.", es: "Mida un ojal de pata corta y la pata larga de al lado en una sola lectura; anote cada una." }
-    stands_inside { en: "The jaws are true: every arm is inside the tolerance.", es: "Las mordazas están parejas: todos los brazos están dentro de la tolerancia." }
+    stands_inside(limit) { en: "The jaws are true: all arms within {limit}.", es: "Las mordazas están parejas: todo dentro de {limit}." }
     stands_outside(thick, thin) { en: "The splice is thickest at {thick} and thinnest at {thin}: the jaws are not true.", es: "El empalme es más grueso en {thick} y más delgado en {thin}: las mordazas no están parejas." }
     spread_and_limit(spread, limit) { en: "Spread {spread}, limit {limit}.", es: "Diferencia máxima {spread}, límite {limit}." }
 
@@ -202,9 +193,7 @@ texts! {
     inch_short { en: "inch", es: "pulg." }
     limit_in_force(limit) { en: "The limit that counts is {limit}; it is never converted to judge.", es: "El límite que vale es {limit}; nunca se convierte para juzgar." }
     verdict_none { en: "not read yet", es: "sin lecturas" }
-    verdict_inside { en: "inside the tolerance", es: "dentro de la tolerancia" }
     verdict_open { en: "not judged yet", es: "aún sin juzgar" }
-    verdict_outside { en: "outside the tolerance", es: "fuera de la tolerancia" }
 
     // What to do.
     what_to_do { en: "What to do", es: "Qué hacer" }
@@ -243,7 +232,6 @@ texts! {
     nut_at(at) { en: "at {at}, no limits entered", es: "en {at}, sin límites" }
     stays_at(position) { en: "stays at {position}", es: "queda en {position}" }
     from_to(from, to) { en: "from {from} to {to}", es: "de {from} a {to}" }
-    stationary_jaw_unread { en: "stationary jaw; piece not read yet", es: "mordaza fija; pieza sin lecturas" }
     stationary_jaw(factor) { en: "stationary jaw; gap drawn ×{factor}", es: "mordaza fija; abertura ×{factor}" }
     jaw_above { en: "stationary jaw", es: "mordaza fija" }
     patch_crushed { en: "crushed", es: "aplastado" }

@@ -1,18 +1,14 @@
-//! The page “how this was worked out”: its headings and explanations.
+//! “How sure is that?”: the figures behind it, their headings and explanations.
 
 texts! {
     worked_out_title { en: "How this was worked out", es: "Cómo se calculó esto" }
     worked_out_of(pass) {
-        en: "Pass {pass}. Nobody needs this page to turn a nut; it lets you check every figure by hand. u says how far a figure may well be off: two times in three it is closer than that.",
-        es: "Pasada {pass}. Nadie necesita esta página para girar una tuerca; sirve para comprobar a mano cada cifra. u dice cuánto puede fallar una cifra: dos de cada tres veces falla menos."
+        en: "Pass {pass}. Nobody needs this to turn a nut. u says how far a figure may well be off: two times in three it is closer than that.",
+        es: "Pasada {pass}. Nadie necesita esto para girar una tuerca. u dice cuánto puede fallar una cifra: dos de cada tres veces falla menos."
     }
+    spread_worked_out(thick, thin, spread, limit) { en: "Spread: {thick} less {thin} = {spread}, limit {limit}", es: "Diferencia máxima: {thick} menos {thin} = {spread}, límite {limit}" }
     copy_as_text { en: "Copy as text", es: "Copiar como texto" }
     said_copied_text { en: "Copied.", es: "Copiado." }
-    chance_inside(limit) { en: "Chance of being inside {limit}", es: "Probabilidad de estar dentro de {limit}" }
-    short_piece { en: "this piece", es: "esta pieza" }
-    short_press { en: "jaws, on average", es: "mordazas, promedio" }
-    short_next_piece { en: "next piece as is", es: "próxima, sin girar" }
-    marks_mean(marks, percent) { en: "{marks}, from {percent} sure on", es: "{marks}, desde {percent} de seguridad" }
     column_repeats { en: "readings", es: "lecturas" }
     column_u_piece { en: "off by (u), this piece", es: "falla (u), esta pieza" }
     column_u_press { en: "off by (u), press", es: "falla (u), prensa" }
@@ -46,7 +42,6 @@ texts! {
         en: "Inside is said from a chance of {percent}, outside when the chance of being outside is that high, too close to call in between.",
         es: "Se dice dentro desde una probabilidad de {percent}, fuera cuando la de estar fuera es igual de alta, y entre las dos, muy cerca del límite para decidir."
     }
-    settling_heading { en: "What would decide it", es: "Qué lo decidiría" }
     sources_heading { en: "Sources", es: "Fuentes" }
     sources_of_chances {
         en: "Uncertainty: JCGM 100:2008 (GUM). Decisions: JCGM 106:2012, ISO 14253-1:2017.

@@ -132,10 +132,6 @@ pub struct ViewState {
     pub lesson: Option<LessonView>,
     /// Lessons seen to their end since the program began.
     pub lessons_seen: Vec<LessonTopic>,
-    /// Whether it is told how sure the verdict is.
-    pub how_sure: bool,
-    /// Set when that was just asked for, and is to come into sight.
-    pub unfolded: bool,
     /// Whether opening and rod load were asked for.
     pub care: bool,
     /// Whether more than the first ways to go on is on show.

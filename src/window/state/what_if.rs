@@ -2,13 +2,13 @@
 
 use crate::press::Notches;
 
-/// Most previews that are kept; each has a letter of its own.
+/// Most previews that are kept; each has a number of its own.
 pub const MOST_KEPT: usize = 12;
 
 /// Turns kept to be compared.
 #[derive(Debug, Clone, PartialEq)]
 pub struct KeptTurns {
-    /// Its letter and name: `A: plan`.
+    /// Its number and name: `1: plan`; a letter would be taken for an arm.
     pub name: String,
     /// The pass they start from.
     pub pass: usize,
@@ -38,12 +38,12 @@ impl WhatIf {
             .filter(move |(_, kept)| Some(kept.pass) == pass && kept.turns.len() == arms)
     }
 
-    /// A letter that no other kept preview has.
-    pub fn free_letter(&self) -> char {
-        let taken = |letter: &char| {
-            let head = format!("{letter}:");
+    /// A number that no other kept preview has.
+    pub fn free_number(&self) -> usize {
+        let taken = |number: usize| {
+            let head = format!("{number}:");
             self.kept.iter().any(|kept| kept.name.starts_with(&head))
         };
-        ('A'..='Z').find(|letter| !taken(letter)).unwrap_or('?')
+        (1..).find(|number| !taken(*number)).unwrap_or(0)
     }
 }

@@ -113,7 +113,7 @@ fn name_of(dialog: &Dialog, scene: &Scene<'_>) -> String {
         Dialog::Import(_) => words.import_title(),
         Dialog::GaugePort(_) => words.port_title(),
         Dialog::Strike(_) => words.strike_title(),
-        Dialog::WorkedOut => words.worked_out_title(),
+        Dialog::WorkedOut => words.how_sure(),
         Dialog::UnsavedWork(Then::Quit) => words.unsaved_quit_title(),
         Dialog::UnsavedWork(_) => words.unsaved_title(),
         Dialog::ChangedOnDisk(_) => words.changed_on_disk_title(),

@@ -3,7 +3,7 @@
 
 use eframe::egui::style::ScrollAnimation;
 use eframe::egui::{
-    self, CollapsingHeader, Id, Key, Modifiers, Response, RichText, ScrollArea, Ui, Vec2,
+    self, Align, CollapsingHeader, Id, Key, Modifiers, Response, RichText, ScrollArea, Ui, Vec2,
 };
 
 use crate::window::theme::{self, Palette, size};
@@ -242,7 +242,10 @@ pub fn unfolding(ui: &mut Ui, header: CollapsingHeader, contents: impl FnOnce(&m
     if ui.data(|data| data.get_temp(unfolding)) == Some(true) {
         let mut whole = ui.min_rect();
         whole.min.y = before;
-        ui.scroll_to_rect_animation(whole, None, ScrollAnimation::none());
+        // What is longer than the room is read from its heading on.
+        let long = whole.height() > ui.clip_rect().height();
+        let align = long.then_some(Align::TOP);
+        ui.scroll_to_rect_animation(whole, align, ScrollAnimation::none());
         if !clicked && matches!(folded.openness, 0.0 | 1.0) {
             ui.data_mut(|data| data.remove::<bool>(unfolding));
         }

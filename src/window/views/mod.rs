@@ -20,7 +20,7 @@ pub mod wall;
 pub mod widgets;
 
 use crate::press::{Notches, NutPosition};
-use crate::session::{Advice, IsoDate, NextAct, NextStep, Says, Session, Stands};
+use crate::session::{Advice, IsoDate, NextAct, NextStep, Says, Session};
 use crate::splice::Shape;
 use crate::words::{Figures, Language, Spoken};
 
@@ -95,14 +95,6 @@ impl Scene<'_> {
             .collect()
     }
 
-    /// Whether the pass on show is accepted by the shop's rule.
-    pub fn accepted(&self) -> bool {
-        let inside = self.outlook.gate.stands == Stands::Inside;
-        let verdicts = self.outlook.verdicts.as_deref();
-        let chance = verdicts.map(|verdicts| verdicts.piece.chance);
-        self.session.acceptance.accepts(inside, chance)
-    }
-
     /// How things stand, and the one next act.
     pub fn next_step(&self) -> NextStep {
         let turns = self.preview();
@@ -147,6 +139,11 @@ impl Scene<'_> {
             NextAct::MeasureAgain(stations) => stations.first().copied(),
             _ => None,
         }
+    }
+
+    /// Whether nuts wait: no turn is tried before what is doubtful is cleared up.
+    pub fn nuts_wait(&self) -> bool {
+        !self.outlook.gate.doubtful.is_empty()
     }
 
     /// Whether an exercise is under way whose advice is not on show.

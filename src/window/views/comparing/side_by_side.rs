@@ -11,6 +11,10 @@ use crate::window::views::comparing::{side_chart, side_compare, side_table, side
 use crate::window::views::hint::Hint;
 use crate::window::views::widgets::{button, muted};
 
+/// Height below which the chart needs all of the width; what fades at its edge.
+const LOW: f32 = 440.0;
+const FADE: f32 = 20.0;
+
 /// Share of the width that the charts take.
 const CHARTS: f32 = 0.6;
 
@@ -32,9 +36,10 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
             ui.label(scene.words().nothing_laced());
             return;
         }
-        if scene.view.one_column {
+        let lone = scene.session.passes.len() == 1 && !corrected(scene);
+        if scene.view.one_column || (ui.available_height() < LOW && !lone) {
             one_column(ui, scene);
-        } else if scene.session.passes.len() == 1 && !corrected(scene) {
+        } else if lone {
             alone(ui, scene);
         } else {
             columns(ui, scene);
@@ -63,7 +68,7 @@ const TABLE: f32 = 0.46;
 fn charts(ui: &mut Ui, scene: &mut Scene<'_>, room: f32) {
     ui.spacing_mut().item_spacing.y = 4.0;
     let below = side_table::height(scene).min(room * TABLE);
-    let axis = side_chart::show(ui, scene, (room - below - 18.0).max(80.0), None);
+    let axis = side_chart::show(ui, scene, (room - below - 8.0).max(80.0), None);
     if let Some(axis) = axis {
         side_table::show(ui, scene, axis, below);
     }
@@ -90,28 +95,25 @@ fn columns(ui: &mut Ui, scene: &mut Scene<'_>) {
 /// Charts above, figures below, all of it scrolled.
 fn one_column(ui: &mut Ui, scene: &mut Scene<'_>) {
     let height = ui.available_height();
+    ui.spacing_mut().scroll = theme::lasting_scroll();
     ScrollArea::vertical()
         .id_salt("side")
         .auto_shrink(false)
         .show(ui, |ui| {
-            let table = side_table::height(scene).min(height.max(180.0));
-            charts(
-                ui,
-                scene,
-                (height.clamp(180.0, 320.0) + table).max(table / TABLE),
-            );
+            let table = side_table::height(scene);
+            // What fades at the lower edge is below them.
+            let room = (height - FADE).max(180.0 + table).max(table / TABLE);
+            charts(ui, scene, room);
             in_figures(ui, scene);
         });
 }
 
-/// Comparison, promises and corrections.
+/// Comparison and corrections.
 fn in_figures(ui: &mut Ui, scene: &mut Scene<'_>) {
     // Room for the scroll bar.
     ui.set_max_width(ui.available_width() - 12.0);
     ui.spacing_mut().item_spacing = Vec2::new(8.0, 5.0);
     side_compare::show(ui, scene);
-    ui.separator();
-    side_compare::foretold(ui, scene);
     side_trace::show(ui, scene);
 }
 

@@ -42,13 +42,13 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, height: f32, wall: Option<f32>) -> O
         None => (side_table::GUTTER, side_table::SPREAD),
     };
     let left = ui.cursor().left() + gutter + AXIS_WIDTH;
-    let room = ui.available_width() - gutter - AXIS_WIDTH;
+    let room = ui.available_width() - gutter - AXIS_WIDTH - right;
     let legend = wall
         .is_none()
         .then(|| Legend::of(ui, palette, room, keys(scene, false)));
     let drawn = drawn(scene, side.level);
     let (earlier, later) = side.earlier_and_later(scene.session);
-    let foretold = foretold(scene);
+    let foretold = foretold(scene).filter(|_| wall.is_none());
     let heavier = if wall.is_some() { HEAVIER } else { 1.0 };
     let jaw_nm = scene.session.press.jaw_length.length().nm_f64();
     let line = |name: String, means: &[Option<f64>], (mut pen, shape): (Pen, MarkerShape)| {
@@ -140,7 +140,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, height: f32, wall: Option<f32>) -> O
             }
         }
         // Where nine in ten such pieces were to lie, at each station.
-        let pen = Pen::solid(palette.preview, 1.6 * heavier);
+        let pen = Pen::solid(palette.preview, 1.6);
         if let Some((means, sd)) = &foretold {
             for ((x, mean), sd) in scene.outlook.stations_nm.iter().zip(means).zip(sd) {
                 let half = NINE_IN_TEN * sd;
@@ -207,7 +207,7 @@ fn write_means(
 /// Reach of a mark with its whisker's ends.
 const MARK: f32 = 8.0;
 
-/// What the lines are. On a wall without the band, and few words.
+/// What the lines are. On a wall in few words.
 pub fn keys(scene: &Scene<'_>, wall: bool) -> Vec<Key> {
     let Some(side) = &scene.view.side else {
         return Vec::new();
@@ -233,13 +233,10 @@ pub fn keys(scene: &Scene<'_>, wall: bool) -> Vec<Key> {
             }
         })
         .collect();
-    if foretold(scene).is_some() {
+    if !wall && foretold(scene).is_some() {
         let (pen, shape) = foretold_pen(scene);
         keys.push(Key {
-            text: match wall {
-                true => words.side_foretold(later + 1),
-                false => words.side_foretold_bars(later + 1),
-            },
+            text: words.side_foretold_bars(later + 1),
             sign: Sign::Marked(pen, shape, scene.palette.card),
         });
     }
@@ -252,13 +249,16 @@ pub fn keys(scene: &Scene<'_>, wall: bool) -> Vec<Key> {
                 sign: Sign::Caption,
             },
         );
-        let limit = scene.figures.limit(scene.session.tolerance.length());
-        let edge = Pen::dashed(scene.palette.band_edge, 1.0, 5.0);
-        keys.push(Key {
-            text: words.band_label(limit),
-            sign: Sign::Patch(scene.palette.band, edge),
-        });
     }
+    let limit = scene.figures.limit(scene.session.tolerance.length());
+    let edge = Pen::dashed(scene.palette.band_edge, 1.0, 5.0);
+    keys.push(Key {
+        text: match wall {
+            true => limit,
+            false => words.band_label(limit),
+        },
+        sign: Sign::Patch(scene.palette.band, edge),
+    });
     keys
 }
 
@@ -300,8 +300,8 @@ pub fn pen(scene: &Scene<'_>, pass: usize) -> (Pen, MarkerShape) {
     match pass {
         pass if pass == last => (Pen::solid(palette.present, 3.2), MarkerShape::Circle),
         0 => (Pen::dashed(palette.ink, 2.4, 13.0), MarkerShape::Square),
-        pass if pass % 2 == 0 => (Pen::dotted(palette.muted, 1.5), MarkerShape::Down),
-        _ => (Pen::dashed(palette.muted, 1.5, 5.0), MarkerShape::Up),
+        pass if pass % 2 == 0 => (Pen::dotted(palette.muted, 1.9), MarkerShape::Down),
+        _ => (Pen::dashed(palette.muted, 1.9, 5.0), MarkerShape::Up),
     }
 }
 

@@ -1,9 +1,9 @@
-//! Any two passes compared, and every turn's promise beside what came of it.
+//! Any two passes compared: what was promised beside what came of it.
 
 use eframe::egui::{self, ComboBox, Grid, RichText, Ui};
 
 use crate::press::Notches;
-use crate::window::theme::{self, Palette, TARGET, size};
+use crate::window::theme::{self, Palette, size};
 
 use crate::window::views::Scene;
 use crate::window::views::comparing::profiles::{foretold_nm, means_nm, short_name};
@@ -31,6 +31,9 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         .collect();
     ui.label(words.compare_turned(scene.figures.turns(&turns)));
     ui.label(spreads(scene, earlier, later));
+    if earlier + 1 == later {
+        promised(ui, scene, later);
+    }
     table(ui, scene, (earlier, later), &turns);
     if earlier + 1 == later {
         let note = if scene.history.of(later).is_some() {
@@ -93,6 +96,22 @@ fn spreads(scene: &Scene<'_>, earlier: usize, later: usize) -> String {
         )
     };
     words.compare_spreads(of(earlier), of(later))
+}
+
+/// What spread was promised of a pass, and whether it was kept.
+fn promised(ui: &mut Ui, scene: &Scene<'_>, pass: usize) {
+    let Some(foresight) = scene.history.of(pass) else {
+        return;
+    };
+    let (words, figures, forecast) = (scene.words(), scene.figures, foresight.forecast);
+    let of = |nm: f64| figures.with_unit(&figures.predicted(nm));
+    let mut line = words.side_foretold_spread(of(forecast.median_nm), of(forecast.p90_nm));
+    let spread = scene.session.spread_of(pass);
+    let kept = spread.map(|spread| spread.value.nm_f64() <= forecast.p90_nm);
+    if kept == Some(false) {
+        line = format!("{line}; {}", words.foretold_missed());
+    }
+    ui.label(marked(scene.palette, kept, &line));
 }
 
 fn table(ui: &mut Ui, scene: &Scene<'_>, (earlier, later): (usize, usize), turns: &[Notches]) {
@@ -185,57 +204,4 @@ fn marked(palette: &Palette, kept: Option<bool>, figure: &str) -> RichText {
     RichText::new(format!("{mark}{figure}"))
         .font(theme::regular(size::SMALL))
         .color(ink)
-}
-
-/// Every turn: what spread it promised, and what was measured.
-pub fn foretold(ui: &mut Ui, scene: &mut Scene<'_>) {
-    let words = scene.words();
-    let palette = scene.palette;
-    let figures = scene.figures;
-    title(ui, words.foretold_title());
-    let passes = scene.session.passes.len();
-    if passes < 2 {
-        ui.label(muted(palette, words.foretold_none_yet()));
-        return;
-    }
-    let tolerance = scene.session.tolerance.length();
-    let of = |nm: f64| figures.with_unit(&figures.predicted(nm));
-    let mut chosen = None;
-    for pass in 1..passes {
-        let turns = figures.turns(&scene.session.turns_before(pass));
-        let spread = scene.session.spread_of(pass);
-        let measured = spread.as_ref().map_or_else(
-            || words.not_read_yet().to_owned(),
-            |spread| figures.with_unit(&figures.spread(spread, tolerance)),
-        );
-        let mut line = words.foretold_turn(pass + 1, turns);
-        line.push('\n');
-        let kept = match scene.history.of(pass) {
-            Some(foresight) => {
-                let forecast = foresight.forecast;
-                let (median, ninety) = (of(forecast.median_nm), of(forecast.p90_nm));
-                line.push_str(&words.foretold_line(median, ninety, measured));
-                spread.map(|spread| spread.value.nm_f64() <= forecast.p90_nm)
-            }
-            None => {
-                line.push_str(&words.foretold_measured_only(measured));
-                None
-            }
-        };
-        if kept == Some(false) {
-            line.push('\n');
-            line.push_str(words.foretold_missed());
-        }
-        let text = marked(palette, kept, &line);
-        let row = egui::Button::new(text)
-            .wrap()
-            .min_size(egui::vec2(ui.available_width(), TARGET));
-        let row = ui.add(row).hint(words.foretold_show());
-        if row.clicked() {
-            chosen = Some(pass);
-        }
-    }
-    if let (Some(pass), Some(side)) = (chosen, &mut scene.view.side) {
-        side.pair = (pass - 1, pass);
-    }
 }

@@ -19,10 +19,11 @@ use crate::window::views::picture::legend::Sign;
 pub const GUTTER: f32 = 40.0;
 pub const SPREAD: f32 = 150.0;
 
-/// Height of the names of columns, of a pass, and of what was turned after it.
+/// Height of the names of columns, which stand beside the chart's legend; of a
+/// pass, and of what was turned after it.
 const HEAD: f32 = 20.0;
-const PASS: f32 = 32.0;
-const TURNS: f32 = 22.0;
+const PASS: f32 = 30.0;
+const TURNS: f32 = 12.0;
 
 /// Distance of columns below which a figure goes without the zero before its
 /// point.
@@ -41,10 +42,7 @@ fn rows(scene: &Scene<'_>) -> Vec<Row> {
     let passes = scene.session.passes.len();
     let mut rows = Vec::new();
     for pass in 0..passes {
-        let turns = scene.session.turns_before(pass);
-        if turns.iter().any(|turn| turn.0 != 0) {
-            rows.push(Row::Turned(turns));
-        }
+        rows.push(Row::Turned(scene.session.turns_before(pass)));
         rows.push(Row::Pass(pass));
     }
     if let Some((turns, means)) = ahead(scene) {
@@ -61,15 +59,16 @@ pub fn height(scene: &Scene<'_>) -> f32 {
         Row::Turned(_) => TURNS,
         Row::Pass(_) | Row::Ahead(..) => PASS,
     });
-    HEAD + high.sum::<f32>()
+    high.sum()
 }
 
 /// Draws it, no higher than given, its columns under the arms of the chart.
 pub fn show(ui: &mut Ui, scene: &Scene<'_>, axis: JawAxis, most: f32) {
     let words = scene.words();
     let palette = scene.palette;
-    let wide = Vec2::new(ui.available_width(), HEAD);
-    let (head, _) = ui.allocate_exact_size(wide, Sense::hover());
+    let mut head = ui.available_rect_before_wrap();
+    head.max.y = head.min.y;
+    head.min.y -= HEAD;
     let limit = scene.figures.limit(scene.session.tolerance.length());
     for (at, align, text) in [
         (
@@ -100,7 +99,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, axis: JawAxis, most: f32) {
     };
     ScrollArea::vertical()
         .id_salt("side table")
-        .max_height(most - HEAD)
+        .max_height(most)
         .show(ui, |ui| {
             ui.spacing_mut().item_spacing.y = 0.0;
             for row in rows(scene) {
@@ -128,7 +127,7 @@ impl Table {
         let name = row_name(scene, pass);
         let (line, shape) = pen(scene, pass);
         let sign = Sign::Marked(line, shape, palette.card);
-        let area = row(ui, (sign, &(pass + 1).to_string(), palette.ink), &name);
+        let area = row(ui, (sign, &(pass + 1).to_string(), palette.ink), &name, "");
         let spread = scene.session.spread_of(pass);
         let ends = spread
             .as_ref()
@@ -143,20 +142,28 @@ impl Table {
             false => ("✕", palette.outside),
         };
         let text = format!("{mark} {}", figures.spread(&spread, tolerance));
-        let bar = self.spread(ui, scene, area, (&text, ink), Some(spread.value.nm_f64()));
-        if let Some(foresight) = scene.history.of(pass) {
-            let forecast = foresight.forecast;
+        let forecast = scene.history.of(pass).map(|foresight| foresight.forecast);
+        let note = forecast.map_or_else(String::new, |forecast| {
+            let missed = spread.value.nm_f64() > forecast.p90_nm;
+            let mark = if missed { "⚠ " } else { "" };
+            format!("{mark}◇ {}", figures.predicted(forecast.median_nm))
+        });
+        let nm = spread.value.nm_f64();
+        let bar = self.spread(ui, scene, area, (&text, ink, &note), Some(nm));
+        if let Some(forecast) = forecast {
             self.foretold(ui, scene, bar, (forecast.median_nm, forecast.p90_nm));
         }
     }
 
-    /// What nuts were turned, each under its arm.
+    /// What nuts were turned, each under its arm, on the rule between two passes.
     fn turned(&self, ui: &mut Ui, scene: &Scene<'_>, turns: &[Notches]) {
         let palette = scene.palette;
         let said = scene.figures.turns(turns);
         let wide = Vec2::new(ui.available_width(), TURNS);
         let (area, response) = ui.allocate_exact_size(wide, Sense::hover());
         response.widget_info(|| WidgetInfo::labeled(Role::Label, true, &said));
+        let rule = theme::stroke(1.0, palette.line);
+        ui.painter().hline(area.x_range(), area.center().y, rule);
         for (turn, at) in turns.iter().zip(&scene.outlook.arms_nm) {
             if turn.0 == 0 {
                 continue;
@@ -181,11 +188,14 @@ impl Table {
         let name = scene.words().side_foretold(next);
         let (line, shape) = foretold_pen(scene);
         let sign = Sign::Marked(line, shape, palette.card);
-        let area = row(ui, (sign, &next.to_string(), palette.preview), &name);
+        let below = scene.words().side_predicted();
+        let number = (sign, &*next.to_string(), palette.preview);
+        let area = row(ui, number, &name, below);
         self.means(ui, scene, area, means, (palette.preview, None));
         if let Some(forecast) = scene.outlook.forecast(turns) {
             let text = format!("≈ {}", scene.figures.predicted(forecast.median_nm));
-            let bar = self.spread(ui, scene, area, (&text, palette.preview), None);
+            let note = scene.words().with_variation();
+            let bar = self.spread(ui, scene, area, (&text, palette.preview, note), None);
             self.foretold(ui, scene, bar, (forecast.median_nm, forecast.p90_nm));
         }
     }
@@ -223,20 +233,23 @@ impl Table {
         }
     }
 
-    /// A spread in figures and as a bar against the limit; answers where the bar
-    /// stands.
+    /// A spread in figures, with a note beside it, and as a bar against the limit;
+    /// answers where the bar stands.
     fn spread(
         &self,
         ui: &Ui,
         scene: &Scene<'_>,
         area: Rect,
-        (text, ink): (&str, Color32),
+        (text, ink, note): (&str, Color32, &str),
         spread_nm: Option<f64>,
     ) -> Rect {
         let painter = ui.painter();
         let left = self.axis.right + 12.0;
         let at = Pos2::new(left, area.top() + 2.0);
-        painter.text(at, Align2::LEFT_TOP, text, theme::bold(size::BODY), ink);
+        let said = painter.text(at, Align2::LEFT_TOP, text, theme::bold(size::BODY), ink);
+        let beside = said.right_center() + Vec2::new(6.0, 0.0);
+        let (small, ink_of_note) = (theme::regular(size::LEAST), scene.palette.preview);
+        painter.text(beside, Align2::LEFT_CENTER, note, small, ink_of_note);
         let bar = Rect::from_min_max(
             Pos2::new(left, area.bottom() - 9.0),
             Pos2::new(area.right() - 8.0, area.bottom() - 4.0),
@@ -276,14 +289,17 @@ impl Table {
     }
 }
 
-/// Room for a row with its strokes and its number at the left; `said` is its name.
-fn row(ui: &mut Ui, (sign, number, ink): (Sign, &str, Color32), said: &str) -> Rect {
+/// Room for a row with its strokes and its number at the left, and a word `below`
+/// them; `said` is its name.
+fn row(ui: &mut Ui, (sign, number, ink): (Sign, &str, Color32), said: &str, below: &str) -> Rect {
     let wide = Vec2::new(ui.available_width(), PASS);
     let (area, response) = ui.allocate_exact_size(wide, Sense::hover());
-    let rule = theme::stroke(1.0, ui.visuals().window_stroke.color);
-    ui.painter().hline(area.x_range(), area.top(), rule);
     let font = theme::bold(size::TITLE);
-    let at = area.left_center() + Vec2::new(4.0, 0.0);
+    let up = if below.is_empty() { 0.0 } else { 6.0 };
+    let at = area.left_center() + Vec2::new(4.0, -up);
+    let (under, small) = (at + Vec2::new(0.0, 15.0), theme::regular(size::LEAST));
+    ui.painter()
+        .text(under, Align2::LEFT_CENTER, below, small, ink);
     ui.painter()
         .text(at, Align2::LEFT_CENTER, number, font, ink);
     sign.paint(ui.painter(), at + Vec2::new(24.0, 0.0), size::BODY * 1.3);

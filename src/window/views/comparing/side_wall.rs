@@ -1,7 +1,8 @@
 //! The passes side by side on the whole screen, to be read across a shop.
 
-use eframe::egui::{Align, Key, Layout, Modifiers, RichText, Ui, Vec2};
+use eframe::egui::{Align, Color32, Key, Layout, Modifiers, Ui, Vec2};
 
+use crate::splice::{Spread, Verdict};
 use crate::window::action::Action;
 use crate::window::theme;
 
@@ -32,23 +33,60 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
             ui.with_layout(Layout::top_down(Align::Min), |ui| legend.show(ui, left));
         });
     });
-    let line = font * 1.3;
-    side_chart::show(ui, scene, ui.available_height() - line, Some(font));
-    ui.label(RichText::new(caption(scene)).font(bold));
+    let (said, ink) = caption(scene);
+    let turned = turned(scene);
+    let small = theme::bold(font * TURNED);
+    let width = ui.available_width();
+    let lines = [(turned, small, scene.palette.preview), (said, bold, ink)];
+    let lines = lines.map(|(text, font, ink)| ui.painter().layout(text, font, ink, width));
+    let below: f32 = lines.iter().map(|line| line.size().y + 4.0).sum();
+    side_chart::show(
+        ui,
+        scene,
+        (ui.available_height() - below).max(80.0),
+        Some(font),
+    );
+    for line in lines {
+        ui.label(line);
+    }
+}
+
+/// Size of what was turned, in sizes of the font.
+const TURNED: f32 = 0.6;
+
+/// What was turned between the passes.
+fn turned(scene: &Scene<'_>) -> String {
+    let passes = 1..scene.session.passes.len();
+    let turns = passes.map(|pass| scene.figures.turns(&scene.session.turns_before(pass)));
+    let turns: Vec<String> = turns.collect();
+    match turns.is_empty() {
+        true => String::new(),
+        false => scene.words().side_turned(turns.join("; ")),
+    }
 }
 
 /// The spread as found and as left, in one line.
-fn caption(scene: &Scene<'_>) -> String {
-    let words = scene.words();
-    let figures = scene.figures;
+fn caption(scene: &Scene<'_>) -> (String, Color32) {
+    let (words, palette, figures) = (scene.words(), scene.palette, scene.figures);
     let tolerance = scene.session.tolerance.length();
     let passes = 0..scene.session.passes.len();
     let spreads = passes.filter_map(|pass| scene.session.spread_of(pass));
-    let mut spreads = spreads.map(|spread| figures.spread(&spread, tolerance));
+    let spreads: Vec<Spread> = spreads.collect();
+    let shown = |spread: &Spread| figures.spread(spread, tolerance);
     let limit = figures.limit(tolerance);
-    match (spreads.next(), spreads.next_back()) {
-        (Some(found), Some(left)) => words.side_from_to(found, left, limit),
-        (Some(only), None) => words.crew_spread(only, limit),
-        (None, _) => words.crew_unread().to_owned(),
+    match &spreads[..] {
+        [found, .., left] => {
+            let (verdict, ink) = match left.value <= tolerance.into() {
+                true => (Verdict::Inside, palette.good),
+                false => (Verdict::Outside, palette.outside),
+            };
+            let verdict = words.verdict(verdict);
+            (
+                words.side_from_to(shown(found), shown(left), verdict, limit),
+                ink,
+            )
+        }
+        [only] => (words.crew_spread(shown(only), limit), palette.ink),
+        [] => (words.crew_unread().to_owned(), palette.ink),
     }
 }

@@ -2,13 +2,14 @@
 //! shown again, thrown away.
 
 use crate::window::state::KeptTurns;
-use eframe::egui::{self, CornerRadius, Pos2, Role, Sense, StrokeKind, Ui, Vec2, WidgetInfo};
+use eframe::egui::{self, CornerRadius, Role, Ui, Vec2, WidgetInfo};
 
 use crate::press::{ArmIndex, Notches};
 use crate::window::action::Action;
 use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
+use crate::window::views::explaining::plan_row::{Line, plan_row};
 use crate::window::views::hint::{Hint, keep_clear};
 use crate::window::views::widgets::{button, line, muted, name_text, strong};
 
@@ -78,51 +79,26 @@ pub fn suggested(scene: &Scene<'_>) -> String {
     let turns = scene.preview();
     let planned = scene.outlook.recommended_turns().as_ref() == Some(&turns);
     let name = scene.words().suggested_name(&turns, planned);
-    format!("{}: {name}", scene.view.what_if.free_letter())
+    format!("{}: {name}", scene.view.what_if.free_number())
 }
 
-/// One way, with its figures; answers whether it was pressed.
+/// One way by its name; answers whether it was pressed.
 fn row(ui: &mut Ui, scene: &Scene<'_>, name: &str, turns: &[Notches]) -> bool {
-    let palette = scene.palette;
-    let figures = scene.figures;
-    let words = scene.words();
-    let first = words.what_if_turns(name, figures.turns(turns));
-    let second = scene.outlook.forecast(turns).map_or_else(
-        || words.what_if_working().to_owned(),
-        |forecast| {
-            let of = |nm: f64| figures.with_unit(&figures.predicted(nm));
-            let chance = figures.chance(forecast.chance);
-            words.what_if_figures(of(forecast.median_nm), of(forecast.p90_nm), chance)
-        },
-    );
-    let shown = scene.preview() == turns;
-    let width = ui.available_width();
-    let font = if shown {
-        theme::bold(size::BODY)
-    } else {
-        theme::regular(size::BODY)
+    let Some(forecast) = scene.outlook.forecast(turns) else {
+        ui.label(muted(
+            scene.palette,
+            format!("{name}: {}", scene.words().thinking()),
+        ));
+        return false;
     };
-    let painter = ui.painter();
-    let upper = painter.layout(first.clone(), font, palette.ink, width - 18.0);
-    let small = theme::regular(size::SMALL);
-    let lower = painter.layout(second.clone(), small, palette.ink, width - 18.0);
-    let height = upper.size().y + lower.size().y;
-    let room = Vec2::new(width, TARGET.max(height + 10.0));
-    let (rect, response) = ui.allocate_exact_size(room, Sense::click());
-    let label = format!("{first}: {second}");
-    response.widget_info(|| WidgetInfo::selected(Role::RadioButton, true, shown, &label));
-    let (fill, edge) = match (shown, response.hovered()) {
-        (true, _) => (palette.preview_back, theme::stroke(2.0, palette.preview)),
-        (false, true) => (palette.button_hover, theme::stroke(1.5, palette.present)),
-        (false, false) => (palette.card, theme::stroke(1.0, palette.line)),
+    let line = Line {
+        turns,
+        forecast,
+        note: name.to_owned(),
+        shown: scene.preview() == turns,
+        said: false,
     };
-    let painter = ui.painter();
-    painter.rect(rect, CornerRadius::same(5), fill, edge, StrokeKind::Inside);
-    let at = Pos2::new(rect.left() + 9.0, rect.center().y - height / 2.0);
-    let below = at + Vec2::new(0.0, upper.size().y);
-    painter.galley(at, upper, palette.ink);
-    painter.galley(below, lower, palette.ink);
-    response.hint(words.show_it()).clicked()
+    plan_row(ui, scene, &line)
 }
 
 /// What would go wrong with the turns on show, and what they would do to the

@@ -154,7 +154,12 @@ pub fn keypad_button(ui: &mut Ui, scene: &mut Scene<'_>, pass: &Pass) {
 
 /// The keypad's keys, each so high.
 pub fn keys(ui: &mut Ui, scene: &mut Scene<'_>, of: (usize, &Pass), high: f32) {
-    let keys = ui.vertical(|ui| keypad::show(ui, scene, high));
+    let now = scene.view.readings.cells.now.as_ref().map(|now| now.at);
+    let next = now.map(|at| (at, shape(scene, most_repeats()).enter(at, true)));
+    let next = next
+        .filter(|(at, next)| at != next)
+        .map(|(_, next)| next.row);
+    let keys = ui.vertical(|ui| keypad::show(ui, scene, high, next));
     scene.view.keypad.place = Some(keys.response.rect);
     if let Some(key) = keys.inner {
         key_pressed(ui, scene, of, key);
@@ -200,10 +205,11 @@ fn key_pressed(ui: &Ui, scene: &mut Scene<'_>, (index, pass): (usize, &Pass), ke
     if key == keypad::Key::Next {
         scene.view.readings.cells.now = Some(now);
         let typed = scene.view.readings.cells.finish();
+        let refused = grid::is_refused(scene, typed.as_ref());
         take(scene, index, typed);
         let below = shape(scene, most_repeats()).enter(at, true);
-        if below != at {
-            go_to(ui, scene, below);
+        if below != at || refused {
+            go_to(ui, scene, if refused { at } else { below });
         }
         return;
     }

@@ -24,7 +24,10 @@ impl Columns {
         let full = used > 0 && pass.rows.iter().all(|row| row.len() >= used);
         let cells = &scene.view.readings.cells;
         let editing = cells.now.as_ref().map(|now| now.at.column);
+        let guided = scene.view.guided.as_ref();
+        let due = guided.and_then(|guided| guided.due(scene.session));
         let wanted = cells.next.map(|next| next.column);
+        let wanted = wanted.or(due.map(|due| due.repeat));
         let asked_for = editing.max(wanted).map_or(0, |repeat| repeat + 1);
         let all = (used + usize::from(full && used < most))
             .max(LEAST_COLUMNS)

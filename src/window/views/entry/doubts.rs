@@ -37,11 +37,13 @@ fn cures(scene: &Scene<'_>, doubt: &Doubtful) -> Vec<(Cure, String)> {
         .map(|likely| (Cure::Likely, scene.figures.likely_cure(likely)))
         .into_iter()
         .collect();
-    if likely.is_none() {
+    let unreadable = doubt.why == WhyDoubtful::Unreadable;
+    // It has the keyboard, and its act is the next one.
+    if likely.is_none() && !unreadable {
         let station = scene.session.station_name(doubt.station);
         cures.push((Cure::Again, words.act_measure_again(station)));
     }
-    if doubt.why != WhyDoubtful::Unreadable {
+    if !unreadable {
         cures.push((Cure::Keep, words.keep_as_right().to_owned()));
     }
     if doubt.why == WhyDoubtful::Repeats {

@@ -4,6 +4,7 @@
 
 use eframe::egui::{self, Event, FocusDirection, Id, Key, Modifiers, Response, TextEdit, Ui};
 
+use crate::press::LengthQuantity;
 use crate::splice::Cell;
 use crate::window::state::grid::{Editing, GridCell, Shape, Typed, Typing};
 
@@ -132,8 +133,15 @@ pub fn cell(
     if let Some(rows) = pasted {
         typed = Some(Typed::Table(at, rows));
     }
-    if let Some(Step::To(next)) = step {
-        typing.next = Some(next);
+    // What is no thickness keeps the keyboard: what is typed next takes its
+    // place, not that of a good reading.
+    let next = match step {
+        Some(Step::On(_)) if is_refused(scene, typed.as_ref()) => Some(at),
+        Some(Step::On(next) | Step::To(next)) => Some(next),
+        _ => None,
+    };
+    if next.is_some() {
+        typing.next = next;
         ui.ctx().request_repaint();
     }
     let away = focused && step.is_none() && ui.input(|input| input.key_pressed(Key::Escape));
@@ -145,6 +153,15 @@ pub fn cell(
         typed,
         away,
     }
+}
+
+/// Whether what was typed is no thickness.
+pub fn is_refused(scene: &Scene<'_>, typed: Option<&Typed>) -> bool {
+    let Some(Typed::One(_, text)) = typed else {
+        return false;
+    };
+    let cell = Cell::typed(LengthQuantity::Reading, text, scene.figures.unit);
+    matches!(cell, Cell::Unreadable(_))
 }
 
 /// Gives a cell the keyboard it was promised. Asked again until it is granted:
@@ -167,6 +184,9 @@ fn take_keyboard(ui: &Ui, scene: &Scene<'_>, typing: &mut Typing, id: Id) {
 /// Where the keyboard goes from a cell.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Step {
+    /// Further, once what was typed is taken.
+    On(GridCell),
+    /// There, whatever was typed.
     To(GridCell),
     Cancel,
     /// Out of the sheet, to what stands after or before it.
@@ -182,17 +202,18 @@ fn keys(ui: &Ui, shape: Shape, at: GridCell, fresh: bool) -> Option<Step> {
             Some(if place == at {
                 Step::Out(way)
             } else {
-                Step::To(place)
+                Step::On(place)
             })
         };
+        let on = |place| Some(Step::On(place));
         if taken(Modifiers::SHIFT, Key::Tab) {
             return beyond(shape.along(at, false), FocusDirection::Previous);
         }
         if taken(Modifiers::SHIFT, Key::Enter) {
-            return to(shape.enter(at, false));
+            return on(shape.enter(at, false));
         }
         if taken(Modifiers::NONE, Key::Enter) {
-            return to(shape.enter(at, true));
+            return on(shape.enter(at, true));
         }
         if taken(Modifiers::NONE, Key::Tab) {
             return beyond(shape.along(at, true), FocusDirection::Next);

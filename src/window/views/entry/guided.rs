@@ -1,8 +1,8 @@
 //! Taking readings arm by arm: in large letters, which arm comes next.
 
 use eframe::egui::{
-    self, Align, EventFilter, Id, Key, Label, Layout, Modifiers, RichText, ScrollArea, TextEdit,
-    Ui, Vec2, WidgetInfo,
+    self, Align, Event, EventFilter, Id, Key, Label, Layout, Modifiers, RichText, ScrollArea,
+    TextEdit, Ui, Vec2, WidgetInfo,
 };
 
 use crate::session::Edit;
@@ -18,10 +18,11 @@ use crate::window::views::entry::doubts;
 use crate::window::views::entry::grid::{place_cursor, select_all};
 use crate::window::views::entry::guided_port::{port, take_gauge_lines};
 use crate::window::views::entry::guided_said::{
-    before, compared, drift_sentence, news, reading_text, so_far,
+    before, compared, drift_sentence, news, reading_text,
 };
 use crate::window::views::entry::guided_strip;
 use crate::window::views::entry::keypad;
+use crate::window::views::explaining::standing;
 use crate::window::views::hint::Hint;
 use crate::window::views::widgets::{
     button, button_width, centred, choice, hint_of, main_of_width, muted, title, toggle,
@@ -35,32 +36,15 @@ struct Sizes {
     key: f32,
 }
 
+const fn sizes(letter: f32, typed: f32, key: f32) -> Sizes {
+    Sizes { letter, typed, key }
+}
+
 /// Those of a view that is so high at least, from the highest down.
 const SIZES: [(f32, Sizes); 3] = [
-    (
-        560.0,
-        Sizes {
-            letter: 168.0,
-            typed: 46.0,
-            key: 80.0,
-        },
-    ),
-    (
-        400.0,
-        Sizes {
-            letter: 104.0,
-            typed: size::FIGURE,
-            key: 60.0,
-        },
-    ),
-    (
-        0.0,
-        Sizes {
-            letter: 76.0,
-            typed: size::FIGURE * 0.8,
-            key: TARGET,
-        },
-    ),
+    (560.0, sizes(168.0, 46.0, 80.0)),
+    (400.0, sizes(104.0, size::FIGURE, 60.0)),
+    (0.0, sizes(76.0, size::FIGURE * 0.8, TARGET)),
 ];
 
 /// Most of the width that the whole takes, and that the title leaves to the way.
@@ -150,7 +134,7 @@ fn block(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, (pass, sizes):
     let reading = |ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided| {
         match guided.due(scene.session) {
             Some(place) => due(ui, scene, guided, place, sizes),
-            None => over(ui, scene, guided, (pass, sizes.typed)),
+            None => over(ui, scene, guided, pass),
         }
         doubts::show_of_walk(ui, scene, guided, pass);
     };
@@ -192,7 +176,8 @@ const READING: f32 = 300.0;
 
 /// The keypad, which types into the field.
 fn keys(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, high: f32) {
-    let Some(key) = keypad::show(ui, scene, high) else {
+    let next = guided.left(scene.session).get(1).map(|at| at.station);
+    let Some(key) = keypad::show(ui, scene, high, next) else {
         return;
     };
     guided.wants_keyboard = true;
@@ -276,9 +261,6 @@ fn due(
             field(ui, scene, guided, (&label, typed));
         });
     });
-    if let Some(read) = so_far(scene, place.station) {
-        ui.label(RichText::new(read).font(theme::regular(size::TITLE)));
-    }
     if let Some(before) = before(scene, place.station) {
         let bare = scene.figures.unit;
         let typed = TypedLength::parse(&guided.typed, bare, Sign::None).ok();
@@ -316,8 +298,7 @@ fn field_height(typed: f32) -> f32 {
     typed * 1.3 + 20.0
 }
 
-/// The field that takes readings. It stands there even when no arm is due, so
-/// that a gauge which types like a keyboard does not press buttons.
+/// The field that takes readings.
 fn field(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, (label, typed): (&str, f32)) {
     let words = scene.words();
     let id = field_id();
@@ -355,10 +336,8 @@ fn field(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, (label, typed)
         .show(ui)
         .response
         .response;
-    if guided.due(scene.session).is_some() {
-        let unit = words.unit_plural(scene.figures.unit);
-        ui.label(muted(scene.palette, words.guided_bare_number(unit)));
-    }
+    let unit = words.unit_plural(scene.figures.unit);
+    ui.label(muted(scene.palette, words.guided_bare_number(unit)));
     let label = label.to_owned();
     let value = guided.typed.clone();
     response.widget_info(|| {
@@ -366,6 +345,10 @@ fn field(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, (label, typed)
         info.label = Some(label.clone());
         info
     });
+    obey(ui, scene, guided, key);
+}
+
+fn obey(ui: &Ui, scene: &mut Scene<'_>, guided: &mut Guided, key: Option<Key>) {
     match key {
         Some(Key::Enter) => enter(ui, scene, guided),
         Some(Key::ArrowDown) => guided.skip(scene.session),
@@ -374,6 +357,27 @@ fn field(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, (label, typed)
         _ => return,
     }
     ui.ctx().request_repaint();
+}
+
+/// Where no arm is due there is no field: what a gauge types all the same is
+/// told to have no place.
+fn without_field(ui: &Ui, scene: &mut Scene<'_>, guided: &mut Guided) {
+    if scene.view.dialog.is_some() || ui.memory(|memory| memory.focused().is_some()) {
+        return;
+    }
+    ui.input(|input| {
+        for event in &input.events {
+            if let Event::Text(text) = event {
+                // What was refused gives way to what is typed next.
+                if guided.complaint.take().is_some() {
+                    guided.typed.clear();
+                }
+                guided.typed.push_str(text);
+            }
+        }
+    });
+    let key = pressed(ui);
+    obey(ui, scene, guided, key);
 }
 
 /// The key of this view that was pressed, taken before the field sees it.
@@ -435,7 +439,7 @@ pub(super) fn take(scene: &mut Scene<'_>, guided: &mut Guided, text: &str) -> bo
 }
 
 /// Every place was read or left out.
-fn over(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, (pass, typed): (usize, f32)) {
+fn over(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, pass: usize) {
     let words = scene.words();
     let left_out = guided.left_out(scene.session);
     let mut names: Vec<String> = left_out
@@ -455,11 +459,12 @@ fn over(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, (pass, typed): 
         let shown = figures.with_unit(&figures.spread(&spread, tolerance));
         let said = words.spread_and_limit(shown, figures.limit(tolerance));
         ui.label(RichText::new(said).font(theme::regular(size::TITLE)));
+        standing::verdict(ui, scene, Vec2::new(PILL, TARGET));
     }
     if let Some(drift) = drift_sentence(scene, pass) {
         ui.label(RichText::new(drift).font(theme::regular(size::SENTENCE)));
     }
-    field(ui, scene, guided, (words.guided_field_over(), typed));
+    without_field(ui, scene, guided);
     news(ui, scene, guided);
     ui.add_space(4.0);
     let left_out = (!names.is_empty()).then(|| words.guided_read_left_out().to_owned());
@@ -492,5 +497,6 @@ fn over(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, (pass, typed): 
     }
 }
 
-/// Width of the button that ends it.
+/// Width of the button that ends it, and of the verdict.
 const FINISH: f32 = 120.0;
+const PILL: f32 = 240.0;

@@ -65,7 +65,7 @@ pub(super) fn news(ui: &mut Ui, scene: &Scene<'_>, guided: &Guided) {
 }
 
 /// What was read at a station so far, and how far that is apart.
-pub(super) fn so_far(scene: &Scene<'_>, station: usize) -> Option<String> {
+fn so_far(scene: &Scene<'_>, station: usize) -> Option<String> {
     let pass = scene.session.passes.get(scene.outlook.pass?)?;
     let read = scene.figures.readings_of(pass, station);
     let words = scene.words();

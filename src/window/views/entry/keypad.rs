@@ -63,9 +63,17 @@ pub fn height(key: f32) -> f32 {
     KEYS.len() as f32 * (key + KEY_GAP)
 }
 
-/// Draws the keys, so high; answers the one that was pressed.
-pub fn show(ui: &mut Ui, scene: &Scene<'_>, high: f32) -> Option<Key> {
+/// Draws the keys, so high, the last one with the station it goes on to;
+/// answers the one that was pressed.
+pub fn show(ui: &mut Ui, scene: &Scene<'_>, high: f32, next: Option<usize>) -> Option<Key> {
     let words = scene.words();
+    let next = next.map(|station| scene.session.station_name(station));
+    // The name of a station between arms has no room there.
+    let next = next.filter(|name| name.chars().count() <= 2);
+    let face = |key| match (key, &next) {
+        (Key::Next, Some(name)) => words.keypad_next_to(name),
+        _ => face(key, words),
+    };
     let room = ui.available_width() - (COLUMNS - 1.0) * KEY_GAP;
     let side = (room / COLUMNS).clamp(KEY.0, KEY.1.max(high));
     let mut pressed = None;
@@ -86,7 +94,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, high: f32) -> Option<Key> {
                     Key::Next => scene.palette.on_present,
                     _ => scene.palette.ink,
                 };
-                let text = RichText::new(face(key, words)).font(theme::bold(letters));
+                let text = RichText::new(face(key)).font(theme::bold(letters));
                 let mut button = match key {
                     // It says in what this reading is, and changes no setting.
                     Key::Unit(_) => Button::new(""),
@@ -103,7 +111,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, high: f32) -> Option<Key> {
                             words.keypad_as().to_owned(),
                             theme::regular(size::LEAST),
                         ),
-                        (0.55, face(key, words), theme::bold(letters)),
+                        (0.55, face(key), theme::bold(letters)),
                     ];
                     for (below, line, font) in lines {
                         let at = button.rect.center() + Vec2::new(0.0, below * letters);

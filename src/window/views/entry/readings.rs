@@ -195,9 +195,6 @@ fn contents(ui: &mut Ui, scene: &mut Scene<'_>, (index, pass): (usize, &Pass), a
     }
     crate::window::views::entry::doubts::show(ui, scene, index);
     crate::window::views::entry::marks::lines(ui, scene, index);
-    if !scene.session.passes.is_empty() && !at_foot {
-        crate::window::views::forms::belt::show(ui, scene, index);
-    }
 }
 
 fn keys_here(ui: &mut Ui, scene: &mut Scene<'_>, of: (usize, &Pass)) {

@@ -27,7 +27,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>) {
     let low = ui.ctx().content_rect().height() < LOW;
     let said_elsewhere = !matches!(
         step.says,
-        Says::Doubtful | Says::Passes { next_is_poor: true } | Says::Unread { .. }
+        Says::Doubtful | Says::Passes { .. } | Says::Unread { .. }
     );
     theme::card(scene.palette).show(ui, |ui| {
         ui.set_width(ui.available_width());

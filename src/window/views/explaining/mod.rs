@@ -3,8 +3,7 @@
 pub mod headline;
 pub mod help;
 pub mod plan;
-mod plan_row;
+pub mod plan_row;
 pub mod standing;
-pub mod verdict_lines;
 pub mod why;
 pub mod worked_out;

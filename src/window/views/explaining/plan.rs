@@ -24,24 +24,30 @@ use crate::window::views::turning::safety;
 use crate::window::views::widgets::{button_width, main_button, muted, strong, title};
 use crate::words::Word;
 
-/// Draws the card.
+/// Draws the card; none while something is to be cleared up first, which is said
+/// where it is and on the button.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
+    if scene.outlook.rows().is_empty() && !scene.outlook.gate.doubtful.is_empty() {
+        return;
+    }
     let words = scene.words();
     let palette = scene.palette;
+    let says = scene.next_step().says;
+    let passes = Says::Passes {
+        next_is_poor: false,
+    };
+    // A piece that passes asks for no turns: they are there for whoever asks.
+    let done = says == passes && scene.view.preview == Preview::Recommended;
     theme::card(palette).show(ui, |ui| {
         ui.set_width(ui.available_width());
         ui.spacing_mut().item_spacing.y = 5.0;
         // In a low column the rows are known by their heading.
-        if !low || scene.outlook.rows().is_empty() {
+        if !(low || done) || scene.outlook.rows().is_empty() {
             title(ui, words.what_to_do());
         }
         if scene.outlook.rows().is_empty() {
             let text = match &scene.outlook.problem {
-                // Under the readings stands what to mend.
-                Some(PlanningProblem::NotClear(gate)) if gate.doubtful.is_empty() => {
-                    words.plan_needs_readings().to_owned()
-                }
-                Some(PlanningProblem::NotClear(gate)) => scene.figures.doubt_first(gate).to_owned(),
+                Some(PlanningProblem::NotClear(_)) => words.plan_needs_readings().to_owned(),
                 Some(problem) => scene.figures.planning_problem(scene.session, problem),
                 None if scene.thinking => words.thinking().to_owned(),
                 None if scene.advises_nothing() && scene.outlook.gate.is_clear() => {
@@ -67,20 +73,22 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
                 _ => safety::caution(ui, palette, text),
             }
         }
-        let says = scene.next_step().says;
         let chosen = matches!(
             says,
             Says::TurnsWould
                 | Says::TurnsCannotBe
                 | Says::BeyondNuts
                 | Says::OutsideJust
-                | Says::Passes { next_is_poor: true }
+                | Says::Passes { .. }
         );
         if let Some(advice) = scene.outlook.advice().filter(|_| !chosen && !low) {
             ui.label(words.first_action(advice));
         }
         what_if::kept(ui, scene);
-        let rest = rows(ui, scene);
+        let rest = match done {
+            true => (0..scene.outlook.rows().len()).collect(),
+            false => rows(ui, scene),
+        };
         if scene.view.preview != Preview::Recommended {
             let width = ui.available_width();
             ui.horizontal(|ui| act_lesser(ui, scene, width));
@@ -93,8 +101,8 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
             .id_salt("more ways")
             .open(Some(scene.view.more));
         let clicked = unfolding(ui, header, |ui| {
-            if rest.is_empty() {
-                ui.label(muted(palette, words.no_other_way()));
+            if done {
+                ui.label(muted(palette, words.about_another_piece()));
             }
             plan_rows(ui, scene, &rest);
             close_by(ui, scene);
@@ -123,34 +131,41 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
     });
 }
 
-/// Turns a notch away from what is recommended, with what comes of them: why it
-/// is this many notches.
+/// What is recommended between turns a notch away from it, with what comes of
+/// them: why it is this many notches.
 fn close_by(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
     let preview = scene.preview();
-    let close = scene.outlook.close_by();
-    let mut ways: Vec<_> = close
-        .iter()
-        .filter_map(|(turns, arm, more)| Some((turns, *arm, *more, scene.outlook.forecast(turns)?)))
+    let close = scene.outlook.close_by().into_iter();
+    let close = close.map(|(turns, arm, more)| {
+        let note = match more {
+            true => words.one_notch_more(arm),
+            false => words.one_notch_less(arm),
+        };
+        (turns, note)
+    });
+    let mut close: Vec<_> = close
+        .filter_map(|(turns, note)| Some((scene.outlook.forecast(&turns)?, turns, note)))
         .collect();
-    ways.sort_by(|one, other| other.3.chance.total_cmp(&one.3.chance));
-    ways.truncate(CLOSE_BY);
-    if !ways.is_empty() {
-        ui.label(strong(words.close_by()));
+    close.sort_by(|one, other| other.0.chance.total_cmp(&one.0.chance));
+    close.truncate(CLOSE_BY);
+    if close.is_empty() {
+        return;
     }
-    for (turns, arm, more, forecast) in ways {
+    ui.label(strong(words.close_by()));
+    let turns = scene.outlook.recommended_turns().unwrap_or_default();
+    let forecast = scene.outlook.forecast(&turns);
+    let plan = forecast.map(|it| (it, turns, words.kind_recommended().to_owned()));
+    for (forecast, turns, note) in plan.into_iter().chain(close) {
         let line = Line {
-            turns,
+            turns: &turns,
             forecast,
-            note: match more {
-                true => words.one_notch_more(arm),
-                false => words.one_notch_less(arm),
-            },
-            shown: *turns == preview,
+            note,
+            shown: turns == preview,
             said: false,
         };
         if plan_row(ui, scene, &line) {
-            scene.ask(Action::Preview(turns.clone()));
+            scene.ask(Action::Preview(turns));
         }
     }
 }
@@ -321,32 +336,21 @@ fn rows(ui: &mut Ui, scene: &mut Scene<'_>) -> Vec<usize> {
     let preview = scene.preview();
     let width = ui.available_width();
     let (heading, whole) = ui.allocate_exact_size(Vec2::new(width, 16.0), Sense::hover());
-    let press = &scene.session.press;
     let both = [Notches(1), Notches(-1)];
-    let short = scene.figures.ways_short(press, &both);
-    let ways = words.column_ways(&short);
+    let both = scene.figures.ways(&scene.session.press, &both);
     let explained = [Word::OutAndIn, Word::Notch, Word::Predicted, Word::Chance];
-    let both = scene.figures.ways(press, &both);
     let explained = explained.map(|word| words.explain(word)).join("\n");
     whole.hint(format!("{both}.\n{explained}"));
     let font = || theme::regular(size::SMALL);
-    let lay = |text: String| ui.painter().layout_no_wrap(text, font(), palette.muted);
-    let least = lay(short.clone()).size().x;
+    let left = words.column_notches().to_owned();
+    let left = ui.painter().layout_no_wrap(left, font(), palette.muted);
+    let room = width - left.size().x - 10.0;
     let titles = [words.column_next_piece_long(), words.column_next_piece()];
     let titles = titles.map(|title| (title.to_owned(), font())).to_vec();
-    let Some(right) = first_fitting(ui, titles, palette.muted, width - least - 10.0) else {
-        return Vec::new();
-    };
-    let room = width - right.size().x - 10.0;
-    let left = first_fitting(
-        ui,
-        vec![(ways, font()), (short, font())],
-        palette.muted,
-        room,
-    );
+    let right = first_fitting(ui, titles, palette.muted, room);
     for (galley, align) in [
-        (left, Align2::LEFT_CENTER),
-        (Some(right), Align2::RIGHT_CENTER),
+        (Some(left), Align2::LEFT_CENTER),
+        (right, Align2::RIGHT_CENTER),
     ] {
         if let Some(galley) = galley {
             let at = align.align_size_within_rect(galley.size(), heading);

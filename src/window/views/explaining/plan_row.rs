@@ -17,7 +17,7 @@ const CHANCE_SHARE: f32 = 0.4;
 const SPREAD_HEIGHT: f32 = 18.0;
 
 /// What a row shows.
-pub(super) struct Line<'a> {
+pub struct Line<'a> {
     pub turns: &'a [Notches],
     pub forecast: Forecast,
     pub note: String,
@@ -27,7 +27,7 @@ pub(super) struct Line<'a> {
 }
 
 /// One row; answers whether it was pressed.
-pub(super) fn plan_row(ui: &mut Ui, scene: &Scene<'_>, line: &Line<'_>) -> bool {
+pub fn plan_row(ui: &mut Ui, scene: &Scene<'_>, line: &Line<'_>) -> bool {
     let palette = scene.palette;
     let figures = scene.figures;
     let words = scene.words();

@@ -1,18 +1,19 @@
 //! The card with the one number: the spread and its verdict.
 
 use eframe::egui::{
-    Align2, CornerRadius, Rect, RichText, Role, Sense, StrokeKind, Ui, Vec2, WidgetInfo,
+    self, Align2, CornerRadius, Rect, RichText, Role, Sense, StrokeKind, Ui, Vec2, WidgetInfo,
 };
 
 use crate::session::Stands;
 use crate::splice::{LevelStanding, Verdict};
 use crate::units::Unit;
+use crate::window::action::Action;
+use crate::window::state::Dialog;
 use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
-use crate::window::views::explaining::verdict_lines;
 use crate::window::views::hint::Hint;
-use crate::window::views::widgets::{muted, say_changes, title};
+use crate::window::views::widgets::{button_width, muted, say_changes, title};
 use crate::words::Word;
 
 /// Draws the card; in a low column the figure and the verdict alone.
@@ -27,11 +28,12 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
             title(ui, words.how_it_stands());
         }
         let tolerance = scene.session.tolerance.length();
-        let without = without(scene);
+        let gate = &scene.outlook.gate;
         // Without every arm a figure says something only where it is too large.
-        let spread = scene.outlook.gate.spread.as_ref();
-        let spread =
-            spread.filter(|_| without.is_none() || scene.outlook.gate.stands == Stands::Outside);
+        let outside = gate.stands == Stands::Outside;
+        let without = without(scene).filter(|_| outside);
+        let spread = gate.spread.as_ref();
+        let spread = spread.filter(|_| gate.is_clear() || outside);
         let shown = spread.map_or_else(
             || "–".to_owned(),
             |spread| figures.spread(spread, tolerance),
@@ -61,10 +63,9 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
             let large = most.min(fitting.floor()).max(size::SENTENCE);
             let figure = RichText::new(&shown).font(theme::bold(large));
             // Without every arm it is no verdict, and does not look like one.
-            let ink = if without.is_some() {
-                palette.muted
-            } else {
-                palette.present
+            let ink = match gate.is_clear() {
+                true => palette.present,
+                false => palette.muted,
             };
             let figure = ui.label(figure.color(ink));
             if let Some(spread) = spread {
@@ -87,20 +88,33 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
             };
             ui.label(muted(palette, line));
         }
-        if low && scene.outlook.verdicts.is_some() {
-            ui.horizontal(|ui| {
-                ui.spacing_mut().item_spacing.x = 6.0;
-                ui.spacing_mut().button_padding.x = 6.0;
-                let width = ui.available_width() - verdict_lines::opener_width(ui, scene) - 6.0;
-                let room = Vec2::new(width, TARGET);
-                verdict(ui, scene, Some(room));
-                verdict_lines::opener(ui, scene);
-            });
-        } else {
-            verdict(ui, scene, None);
-        }
-        verdict_lines::show(ui, scene, low);
-        if !low {
+        ui.horizontal(|ui| {
+            ui.spacing_mut().item_spacing.x = 6.0;
+            ui.spacing_mut().button_padding.x = 6.0;
+            let font = theme::regular(size::SMALL);
+            let short = words.how_sure_short();
+            let known = scene.outlook.verdicts.is_some();
+            let beside = match known {
+                true => button_width(ui, short, font.clone()) + 6.0,
+                false => 0.0,
+            };
+            let room = Vec2::new(ui.available_width() - beside, TARGET);
+            verdict(ui, scene, room);
+            if known {
+                let text = RichText::new(short).font(font);
+                let sure = ui.add(egui::Button::new(text).min_size(Vec2::splat(TARGET)));
+                let name = words.how_sure();
+                sure.widget_info(|| WidgetInfo::labeled(Role::Button, true, name));
+                if sure.clicked() {
+                    scene.ask(Action::Show(Box::new(Dialog::WorkedOut)));
+                }
+            }
+        });
+        if !low && gate.is_clear() {
+            if let Some(verdicts) = scene.outlook.verdicts.as_deref() {
+                let inside = gate.stands == Stands::Inside;
+                ui.label(words.how_close(inside, verdicts.piece.verdict));
+            }
             level(ui, scene);
         }
     });
@@ -126,9 +140,9 @@ fn is_roomy(ui: &Ui) -> bool {
 }
 
 /// How the level stands against the target, whether the common handle is the
-/// remedy, and the limit in its own unit. That the level is not judged stands with
-/// the reasons in a low window.
-pub(super) fn level(ui: &mut Ui, scene: &Scene<'_>) {
+/// remedy, and the limit in its own unit. That the level is not judged is told in a low window by the
+/// dialog alone.
+fn level(ui: &mut Ui, scene: &Scene<'_>) {
     let (words, palette) = (scene.words(), scene.palette);
     let limit = &scene.session.tolerance;
     if limit.unit() != scene.figures.unit && scene.figures.unit == Unit::Inch {
@@ -146,8 +160,8 @@ pub(super) fn level(ui: &mut Ui, scene: &Scene<'_>) {
 /// Height of the verdict.
 const VERDICT: f32 = 30.0;
 
-/// The verdict; in a word in a room of its own, across the column otherwise.
-fn verdict(ui: &mut Ui, scene: &Scene<'_>, room: Option<Vec2>) {
+/// The verdict in so much room.
+pub fn verdict(ui: &mut Ui, scene: &Scene<'_>, room: Vec2) {
     let words = scene.words();
     let palette = scene.palette;
     let (mark, text, ink, back) = match scene.outlook.gate.stands {
@@ -155,24 +169,15 @@ fn verdict(ui: &mut Ui, scene: &Scene<'_>, room: Option<Vec2>) {
             ("–", words.verdict_none(), palette.muted, palette.button)
         }
         Stands::Inside => {
-            let said = match room.is_some() {
-                true => words.verdict(Verdict::Inside),
-                false => words.verdict_inside(),
-            };
+            let said = words.verdict(Verdict::Inside);
             ("✓", said, palette.good, palette.good_back)
         }
         Stands::Open => ("…", words.verdict_open(), palette.muted, palette.button),
-        Stands::Outside => (
-            "✕",
-            match room.is_some() {
-                true => words.verdict(Verdict::Outside),
-                false => words.verdict_outside(),
-            },
-            palette.outside,
-            palette.outside_back,
-        ),
+        Stands::Outside => {
+            let said = words.verdict(Verdict::Outside);
+            ("✕", said, palette.outside, palette.outside_back)
+        }
     };
-    let room = room.unwrap_or(Vec2::new(ui.available_width(), VERDICT));
     let (place, response) = ui.allocate_exact_size(room, Sense::hover());
     let pill = Rect::from_center_size(place.center(), Vec2::new(place.width(), VERDICT));
     let edge = theme::stroke(1.5, ink);

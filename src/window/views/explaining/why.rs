@@ -11,35 +11,28 @@ use crate::window::theme::{self, Palette, size};
 
 use crate::window::views::Scene;
 use crate::window::views::hint::Hint;
-use crate::window::views::widgets::muted;
+use crate::window::views::widgets::{muted, strong};
 
-/// Draws it, folded at first, and the button that opens every figure.
+/// Draws it.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let Some(advice) = scene.outlook.advice() else {
         return;
     };
     let palette = scene.palette;
     let words = scene.words();
-    let heading = egui::RichText::new(words.why_title()).font(theme::regular(size::SMALL));
-    egui::CollapsingHeader::new(heading)
-        .id_salt("why")
-        .show_unindented(ui, |ui| {
-            ui.label(muted(palette, source(scene, advice)));
-            for visit in &advice.learnt_from.left_out {
-                ui.label(muted(palette, words.left_out(visit)));
-            }
-            matrix(ui, scene, advice);
-            let caption = match scene.figures.unit {
-                Unit::Inch => words.why_matrix_caption(words.unit_name(Unit::Inch)),
-                Unit::Millimetre => words.why_micrometres_caption().to_owned(),
-            };
-            ui.label(muted(palette, caption));
-            changes(ui, scene, advice);
-            ui.label(muted(palette, scatter(scene)));
-            if let Some(level) = &scene.outlook.trust.level {
-                ui.label(muted(palette, scene.figures.level_sentence(level)));
-            }
-        });
+    ui.label(strong(words.why_title()));
+    ui.label(muted(palette, source(scene, advice)));
+    for visit in &advice.learnt_from.left_out {
+        ui.label(muted(palette, words.left_out(visit)));
+    }
+    matrix(ui, scene, advice);
+    let caption = match scene.figures.unit {
+        Unit::Inch => words.why_matrix_caption(words.unit_name(Unit::Inch)),
+        Unit::Millimetre => words.why_micrometres_caption().to_owned(),
+    };
+    ui.label(muted(palette, caption));
+    changes(ui, scene, advice);
+    ui.label(muted(palette, scatter(scene)));
 }
 
 fn source(scene: &Scene<'_>, advice: &Advice) -> String {

@@ -1,17 +1,17 @@
-//! “How this was worked out”: every figure behind the verdicts, so that it can
-//! be checked by hand.
+//! “How sure is that?”: the chances of this piece, this press and the next piece,
+//! what would settle them, and folded below them every figure behind them.
 
-use eframe::egui::{self, RichText, Ui};
+use eframe::egui::{self, RichText, Sense, Ui, Vec2};
 
 use crate::session::{Session, Whose};
-use crate::splice::Budget;
+use crate::splice::{Budget, Verdict};
 use crate::window::action::Action;
 use crate::window::theme::{self, size};
 use crate::words::Figures;
 
 use crate::window::views::Scene;
 use crate::window::views::dialog_room;
-use crate::window::views::dialog_room::{Answer, Foot};
+use crate::window::views::dialog_room::{Answer, Foot, fold};
 use crate::window::views::widgets::muted;
 
 /// Draws the dialog.
@@ -22,19 +22,19 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         return;
     };
     dialog_room::middle(ui, |ui| {
-        for line in in_short(scene) {
-            ui.label(line);
-        }
-        ui.add_space(6.0);
-        ui.label(muted(scene.palette, words.worked_out_of(pass + 1)));
-        stations(ui, scene, pass);
-        for part in parts(scene, pass) {
-            ui.add_space(6.0);
-            ui.label(RichText::new(part.heading).font(theme::bold(size::BODY)));
-            for line in part.lines {
-                ui.label(line);
+        sure(ui, scene);
+        fold(ui, words.worked_out_title(), |ui| {
+            ui.label(muted(scene.palette, words.worked_out_of(pass + 1)));
+            stations(ui, scene, pass);
+            ui.label(spread(scene, pass));
+            for part in parts(scene, pass) {
+                ui.add_space(6.0);
+                ui.label(RichText::new(part.heading).font(theme::bold(size::BODY)));
+                for line in part.lines {
+                    ui.label(line);
+                }
             }
-        }
+        });
     });
     let foot = Foot {
         leave: Some(words.copy_as_text()),
@@ -129,18 +129,66 @@ fn station_rows(session: &Session, figures: &Figures, pass: usize) -> Vec<Vec<St
     rows
 }
 
-/// What comes of it for this piece, the press and the next piece.
+/// What is likely of this piece, the press and the next piece, and what would
+/// settle it.
 fn in_short(scene: &Scene<'_>) -> Vec<String> {
+    let (session, gate) = (scene.session, &scene.outlook.gate);
+    let verdicts = scene.outlook.verdicts.as_deref();
+    verdicts.map_or_else(Vec::new, |verdicts| {
+        scene.figures.verdict_sentences(session, gate, verdicts)
+    })
+}
+
+/// Height of the bar that a chance is drawn as.
+const BAR: f32 = 8.0;
+
+/// The same, each chance with its bar.
+fn sure(ui: &mut Ui, scene: &Scene<'_>) {
     let Some(verdicts) = scene.outlook.verdicts.as_deref() else {
-        return Vec::new();
+        return;
     };
-    let confidence = scene.session.acceptance.confidence;
-    let figures = scene.figures;
-    vec![
-        figures.piece_verdict_sentence(verdicts.piece, confidence),
-        figures.press_verdict_sentence(verdicts.press, confidence),
-        figures.next_piece_sentence(verdicts, scene.accepted()),
-    ]
+    let palette = scene.palette;
+    let ink = |verdict| match verdict {
+        Verdict::Inside => palette.good,
+        Verdict::Outside => palette.outside,
+        Verdict::TooClose => palette.caution,
+    };
+    let (piece, press) = (verdicts.piece, verdicts.press);
+    let bars = [
+        (piece.chance, ink(piece.verdict)),
+        (press.chance, ink(press.verdict)),
+        (verdicts.next_piece, palette.present),
+    ];
+    let mut bars = bars.into_iter();
+    for sentence in in_short(scene) {
+        ui.label(sentence);
+        let Some((chance, ink)) = bars.next() else {
+            continue;
+        };
+        let wide = Vec2::new(ui.available_width(), BAR);
+        let (mut bar, _) = ui.allocate_exact_size(wide, Sense::hover());
+        ui.painter().rect_filled(bar, BAR / 2.0, palette.grid);
+        bar.set_width((bar.width() * chance as f32).max(BAR));
+        ui.painter().rect_filled(bar, BAR / 2.0, ink);
+        ui.add_space(6.0);
+    }
+    if let Some(level) = &scene.outlook.trust.level {
+        ui.label(muted(palette, scene.figures.level_sentence(level)));
+    }
+}
+
+/// The spread as a difference of two averages, and its limit.
+fn spread(scene: &Scene<'_>, pass: usize) -> String {
+    let (words, figures) = (scene.words(), scene.figures);
+    let limit = figures.limit(scene.session.tolerance.length());
+    scene
+        .session
+        .spread_of(pass)
+        .map_or_else(String::new, |it| {
+            let name = |station: usize| scene.session.station_name(station);
+            let exact = figures.exact_mean(it.value);
+            words.spread_worked_out(name(it.thickest), name(it.thinnest), exact, limit)
+        })
 }
 
 /// Budgets of the spread, how the chances come about and what they rest on.
@@ -173,9 +221,9 @@ fn parts(scene: &Scene<'_>, pass: usize) -> Vec<Part> {
             lines: tests,
         });
     }
-    let Some(verdicts) = scene.outlook.verdicts.as_deref() else {
+    if scene.outlook.verdicts.is_none() {
         return parts;
-    };
+    }
     let noise = session.noise();
     let of = |nm: f64| figures.uncertainty(nm);
     let mut lines = vec![
@@ -197,13 +245,6 @@ fn parts(scene: &Scene<'_>, pass: usize) -> Vec<Part> {
         heading: words.chances_heading().to_owned(),
         lines,
     });
-    let settling = figures.settling_sentences(session, verdicts);
-    if !settling.is_empty() {
-        parts.push(Part {
-            heading: words.settling_heading().to_owned(),
-            lines: settling,
-        });
-    }
     parts.push(Part {
         heading: words.sources_heading().to_owned(),
         lines: words
@@ -248,11 +289,12 @@ fn with_stations(lines: Vec<String>, session: &Session, pass: usize, whose: Whos
 
 fn as_text(scene: &Scene<'_>, pass: usize) -> String {
     let words = scene.words();
-    let mut lines = vec![words.worked_out_title().to_owned()];
+    let mut lines = vec![words.how_sure().to_owned()];
     lines.extend(in_short(scene));
     lines.push(words.worked_out_of(pass + 1));
     let rows = station_rows(scene.session, &scene.figures, pass);
     lines.extend(rows.iter().map(|row| row.join("\t")));
+    lines.push(spread(scene, pass));
     for part in parts(scene, pass) {
         lines.push(String::new());
         lines.push(part.heading);

@@ -5,14 +5,15 @@ use egui_plot::{MarkerShape, PlotPoint, PlotTransform};
 
 use crate::press::{ArmIndex, Notches};
 use crate::report::curve;
-use crate::splice::Band;
+use crate::session::Stands;
+use crate::splice::{Band, Doubtful, WhyDoubtful};
 use crate::window::action::Action;
 use crate::window::theme::{self, size};
 use crate::window::views::Scene;
 use crate::window::views::picture::jaw_axis::JawAxis;
 use crate::window::views::picture::labels::Labels;
 use crate::window::views::picture::legend::{Key, Legend, Sign};
-use crate::window::views::picture::plot::{AXIS_WIDTH, Chart, Mark, Pen, range};
+use crate::window::views::picture::plot::{AXIS_WIDTH, Chart, Pen, range};
 use crate::window::views::turning::nut_input;
 
 /// Standard deviations either side that nine in ten values of a normal
@@ -67,19 +68,13 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, height: f32) -> JawAxis {
         ] {
             pieces.iter().for_each(|piece| sheet.line(piece, pen));
         }
-        let pen = Pen::solid(palette.muted, 1.0);
-        let single = Mark {
-            shape: MarkerShape::Plus,
-            radius: 3.5,
-            fill: palette.muted,
-            pen,
-        };
-        sheet.marks(&drawing.readings, single);
+        let (thin, grey) = (Pen::solid(palette.muted, 1.0), palette.muted);
+        sheet.marks(&drawing.readings, (MarkerShape::Plus, 3.5), (grey, thin));
         for station in &drawing.stations {
             let Some(mean) = station.mean else { continue };
             // Twice the standard uncertainty, as gauges are usually stated.
-            let pen = Pen::solid(palette.present, 1.4);
             if let Some(half) = station.u_nm.map(|u| 2.0 * u) {
+                let pen = Pen::solid(palette.present, 1.4);
                 sheet.whisker(station.x, (mean - half, mean + half), pen);
             }
             let fill = if station.counts {
@@ -87,36 +82,23 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, height: f32) -> JawAxis {
             } else {
                 palette.grid
             };
-            let pen = Pen::solid(palette.present, 2.4);
-            let (shape, radius) = (MarkerShape::Circle, MEAN);
-            sheet.marks(
-                &[[station.x, mean]],
-                Mark {
-                    shape,
-                    radius,
-                    fill,
-                    pen,
-                },
-            );
+            let edge = Pen::solid(palette.present, 2.4);
+            let mark = (MarkerShape::Circle, MEAN);
+            sheet.marks(&[[station.x, mean]], mark, (fill, edge));
         }
+        let edge = Pen::solid(palette.muted, 1.6);
+        let mark = (MarkerShape::Circle, MEAN);
+        sheet.marks(&drawing.waiting, mark, (palette.card, edge));
         for station in &drawing.stations {
             let Some(after) = station.after else { continue };
-            let radius = if station.arm.is_some() {
+            let reach = if station.arm.is_some() {
                 AFTER.0
             } else {
                 AFTER.1
             };
-            let (shape, fill) = (MarkerShape::Diamond, palette.card);
-            let pen = Pen::solid(palette.preview, 2.2);
-            sheet.marks(
-                &[[station.x, after]],
-                Mark {
-                    shape,
-                    radius,
-                    fill,
-                    pen,
-                },
-            );
+            let edge = Pen::solid(palette.preview, 2.2);
+            let mark = (MarkerShape::Diamond, reach);
+            sheet.marks(&[[station.x, after]], mark, (palette.card, edge));
         }
     });
     let frame = *transform.frame();
@@ -148,6 +130,8 @@ struct Drawing {
     beyond: Vec<Vec<[f64; 2]>>,
     preview: Vec<Vec<[f64; 2]>>,
     readings: Vec<[f64; 2]>,
+    /// What was read well where another reading is no thickness.
+    waiting: Vec<[f64; 2]>,
     turned: bool,
     /// Where nine in ten next pieces will lie, as far as their shape goes:
     /// places, lower and upper edge.
@@ -168,7 +152,11 @@ impl Drawing {
             vec![None; means.len()]
         };
         let jaw_nm = scene.session.press.jaw_length.length().nm_f64();
-        let (present, beyond) = curve(&outlook.stations_nm, means, jaw_nm);
+        let (present, mut beyond) = curve(&outlook.stations_nm, means, jaw_nm);
+        let unclear = scene.nuts_wait();
+        if unclear {
+            beyond.clear();
+        }
         let (preview, _) = curve(&outlook.stations_nm, &after, jaw_nm);
         let strip = outlook
             .predicted_sd_nm(&turns)
@@ -178,8 +166,13 @@ impl Drawing {
         // The band floats. With turns on show it is laid over the piece that
         // is about to be, so that one sees at a glance whether it will fit; the
         // legend says so.
+        let judged = !unclear || outlook.gate.stands == Stands::Outside;
         let band = scene.session.band_over(if turned { &after } else { means });
+        let band = band.filter(|_| judged);
+        let waiting = waiting(scene);
+        let waits = waiting.iter().map(|at| at[1]);
         let means_shown = means.iter().chain(&after).filter_map(|mean| *mean);
+        let means_shown = means_shown.chain(waits);
         let edges = band.iter().flat_map(|band| [band.low_nm, band.high_nm]);
         let target = scene.session.target.as_ref();
         let middle = target.map_or(6_350_000.0, |target| target.length().nm_f64());
@@ -204,6 +197,7 @@ impl Drawing {
             beyond,
             preview,
             readings: readings(scene),
+            waiting,
             turned,
             strip,
             band,
@@ -251,6 +245,26 @@ fn readings(scene: &Scene<'_>) -> Vec<[f64; 2]> {
         counting.map(move |reading| [x, reading.typed.length().nm_f64()])
     })
     .collect()
+}
+
+/// The mean of what was read well at stations where another reading is no
+/// thickness: it is shown, and nothing is made of it.
+fn waiting(scene: &Scene<'_>) -> Vec<[f64; 2]> {
+    let gate = &scene.outlook.gate;
+    let pass = gate.pass.and_then(|pass| scene.session.passes.get(pass));
+    let Some(pass) = pass else {
+        return Vec::new();
+    };
+    let unreadable = |doubt: &&Doubtful| doubt.why == WhyDoubtful::Unreadable;
+    let doubts = gate.doubtful.iter().filter(unreadable);
+    let marks = doubts.filter_map(|doubt| {
+        let mean = pass.profile().mean(doubt.station)?;
+        Some([
+            *scene.outlook.stations_nm.get(doubt.station)?,
+            mean.nm_f64(),
+        ])
+    });
+    marks.collect()
 }
 
 /// Radius of the marks at means, and at what the turns would make of them.
@@ -332,6 +346,9 @@ fn name_extremes(
 /// The preview's points at the arms can be taken and dragged. With the
 /// keyboard, the nuts below do the same.
 fn handles(ui: &mut Ui, scene: &mut Scene<'_>, drawing: &Drawing, transform: &PlotTransform) {
+    if scene.nuts_wait() {
+        return;
+    }
     let mut named = None;
     for (index, station) in drawing.stations.iter().enumerate() {
         let (Some(arm), Some(mean)) = (station.arm, station.after.or(station.mean)) else {

@@ -108,13 +108,13 @@ fn stands(scene: &Scene<'_>, story: &Story) -> Vec<Vec<(String, Color32)>> {
         }
         Says::Passes {
             next_is_poor: false,
-        } => (words.crew_true().to_owned(), palette.good),
+        } => (headline(), palette.good),
         Says::Passes { next_is_poor: true } => (words.crew_true_just().to_owned(), ink),
         Says::NotSureEnough => (words.crew_not_sure().to_owned(), ink),
         Says::Missing { outside: true } | Says::Outside => {
             let (thin, thick) = story
                 .band
-                .map_or_else(Default::default, |band| beyond(scene, story, band, 0.0));
+                .map_or_else(Default::default, |band| beyond(scene, story, band));
             let said = match (thin.is_empty(), thick.is_empty()) {
                 (false, false) => words.crew_uneven(thin, thick),
                 (false, true) => words.crew_pinched(thin),
@@ -129,7 +129,18 @@ fn stands(scene: &Scene<'_>, story: &Story) -> Vec<Vec<(String, Color32)>> {
     };
     let tolerance = scene.session.tolerance.length();
     let digits = figures.spread(spread, tolerance);
-    let spread = (words.crew_spread(digits, figures.limit(tolerance)), ink);
+    let limit = figures.limit(tolerance);
+    if let Says::Passes {
+        next_is_poor: false,
+    } = next.says
+    {
+        let mut lines = vec![(words.crew_true(digits, limit), palette.good)];
+        if !story.made && !story.turns_any() {
+            lines.push((words.crew_pins_in().to_owned(), ink));
+        }
+        return vec![lines];
+    }
+    let spread = (words.crew_spread(digits, limit), ink);
     let leave = (gate.is_clear() && !story.made && !story.unknown && !story.turns_any()).then(
         || match next.says {
             Says::Passes { .. } => (words.crew_pins_in().to_owned(), ink),
@@ -145,10 +156,7 @@ fn stands(scene: &Scene<'_>, story: &Story) -> Vec<Vec<(String, Color32)>> {
     }
 }
 
-/// Share of the tolerance beyond the band from which an arm is named.
-const WORST: f64 = 0.5;
-
-/// Where the splice is crushed and where it is loose, and what that does to a
+/// Where the splice is too thin and where too thick, and what that does to a
 /// joint: common practice, no source.
 fn wrong(scene: &Scene<'_>, story: &Story) -> Vec<(String, Color32)> {
     let words = scene.words();
@@ -156,40 +164,32 @@ fn wrong(scene: &Scene<'_>, story: &Story) -> Vec<(String, Color32)> {
     let Some(band) = story.band else {
         return Vec::new();
     };
-    let beyond = |far: f64| beyond(scene, story, band, far);
-    // The worst are named; a little outside is drawn, and goes with them.
-    let (every, worst) = (beyond(0.0), beyond((band.high_nm - band.low_nm) * WORST));
-    let (thin, thick) = match worst.0.is_empty() && worst.1.is_empty() {
-        true => every.clone(),
-        false => worst,
-    };
-    // Said to be the worst where more is drawn as outside.
-    let most = (thin.as_str(), thick.as_str()) != (every.0.as_str(), every.1.as_str());
+    let (thin, thick) = beyond(scene, story, band);
     let (place, harm) = match (thin.is_empty(), thick.is_empty()) {
         (false, false) => (
-            words.crew_crushed_and_loose(thin, thick),
+            words.crew_thin_and_thick(thin, thick),
             words.crew_harm_both(),
         ),
-        (false, true) if most => (words.crew_crushed_most(thin), words.crew_harm_crushed()),
-        (false, true) => (words.crew_crushed(thin), words.crew_harm_crushed()),
-        (true, false) if most => (words.crew_loose_most(thick), words.crew_harm_loose()),
-        (true, _) => (words.crew_loose(thick), words.crew_harm_loose()),
+        (false, true) => (words.crew_thin(thin), words.crew_harm_crushed()),
+        (true, _) => (words.crew_thick(thick), words.crew_harm_loose()),
     };
     vec![(place, palette.outside), (harm.to_owned(), palette.ink)]
 }
 
-/// The arms that are thinner and those that are thicker than the band, by more
-/// than so much, as they are drawn outside it.
-fn beyond(scene: &Scene<'_>, story: &Story, band: Band, far: f64) -> (String, String) {
-    let names = |beyond: &dyn Fn(f64) -> bool| -> String {
+/// The arms that are thinner and those that are thicker than the band, as they
+/// are drawn outside it.
+fn beyond(scene: &Scene<'_>, story: &Story, band: Band) -> (String, String) {
+    let names = |side: &dyn Fn(f64) -> bool| -> String {
         let means = story.before.iter().enumerate();
-        let outside = |nm: f64| !band.holds(nm) && beyond(nm);
+        let outside = |nm: f64| !band.holds(nm) && side(nm);
         let there = means.filter(|(_, mean)| mean.is_some_and(outside));
         let names = there.map(|(station, _)| scene.session.station_name(station));
         names.collect::<Vec<_>>().join(", ")
     };
-    let thin = names(&|nm| nm < band.low_nm - far);
-    (thin, names(&|nm| nm > band.high_nm + far))
+    (
+        names(&|nm| nm < band.low_nm),
+        names(&|nm| nm > band.high_nm),
+    )
 }
 
 /// What is turned; made safe is told before it.
@@ -213,38 +213,31 @@ fn turning(scene: &Scene<'_>, story: &Story) -> Vec<Vec<(String, Color32)>> {
         ];
     }
     let ways = scene.figures.ways_short(&scene.session.press, &story.turns);
-    let full = (words.crew_turn(turns, &ways), ink);
-    let drawn = (words.crew_turn_drawn(ways), ink);
-    vec![
-        vec![full.clone(), why.clone()],
-        vec![drawn.clone(), why],
-        vec![full],
-        vec![drawn],
-    ]
+    let facing = (words.crew_facing(ways), ink);
+    let full = (words.crew_turn(turns), ink);
+    let drawn = (words.crew_turn_drawn().to_owned(), ink);
+    vec![vec![full, facing.clone()], vec![drawn, facing]]
 }
 
-/// The piece that is expected: its spread, and how likely it will do, or why
-/// more than the turned arms move.
+/// The piece that is expected at best guess, and with what pieces vary its spread
+/// and how likely it will do.
 fn expected(scene: &Scene<'_>, story: &Story) -> Vec<(String, Color32)> {
     let words = scene.words();
     let palette = scene.palette;
-    let forecast = scene.outlook.forecast(&story.turns);
-    let said = match forecast {
-        Some(forecast) => {
-            let digits = scene.figures.predicted(forecast.median_nm);
-            words.crew_expected_about(scene.figures.with_unit(&digits))
-        }
-        None => words.crew_expected().to_owned(),
+    let Some(forecast) = scene.outlook.forecast(&story.turns) else {
+        return vec![
+            (words.crew_expected().to_owned(), palette.preview),
+            (words.crew_neighbors().to_owned(), palette.ink),
+        ];
     };
-    let then = match forecast {
-        Some(forecast) if forecast.chance < POOR => {
-            (words.crew_another().to_owned(), palette.caution)
+    let figures = scene.figures;
+    let spread = figures.with_unit(&figures.predicted(forecast.median_nm));
+    let then = match forecast.chance < POOR {
+        true => (words.crew_another(spread), palette.caution),
+        false => {
+            let chance = figures.percentage(forecast.chance);
+            (words.crew_chance(spread, chance), palette.ink)
         }
-        Some(forecast) => {
-            let chance = scene.figures.percentage(forecast.chance);
-            (words.crew_chance(chance), palette.ink)
-        }
-        None => (words.crew_neighbors().to_owned(), palette.ink),
     };
-    vec![(said, palette.preview), then]
+    vec![(words.crew_varies().to_owned(), palette.preview), then]
 }

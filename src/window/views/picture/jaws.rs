@@ -16,7 +16,13 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, axis: JawAxis, height: f32) {
     let turns = scene.foreseen();
     let turned = turns.iter().any(|turn| turn.0 != 0);
     let after = outlook.means_after(&turns);
-    let known = outlook.means_nm.iter().any(Option::is_some);
+    // Nothing is drawn of a piece that something is to be cleared up about.
+    let none = vec![None; outlook.means_nm.len()];
+    let means = match scene.nuts_wait() {
+        true => &none,
+        false => &outlook.means_nm,
+    };
+    let known = means.iter().any(Option::is_some);
     let low = height < 120.0;
     let font = if low { size::LEAST } else { size::SMALL };
     let lower = if low {
@@ -32,17 +38,21 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, axis: JawAxis, height: f32) {
             palette: scene.palette,
             axis,
             stations_nm: &outlook.stations_nm,
-            means_nm: &outlook.means_nm,
+            means_nm: means,
             beside_nm: turned.then_some(&after[..]),
             // Of the piece that was measured: its hooks are drawn.
-            band: scene.session.band_over(&outlook.means_nm),
+            band: scene.session.band_over(means),
             range_nm: outlook.widest_nm,
             shown: Shown::Measured,
             arms: &arms(scene),
             marks: None,
-            texts: [&|factor| words.jaw_read(known, factor), &|_| {
-                words.moving_jaw().to_owned()
-            }],
+            texts: [
+                &|factor| match known {
+                    true => words.stationary_jaw(factor),
+                    false => words.jaw_above().to_owned(),
+                },
+                &|_| words.moving_jaw().to_owned(),
+            ],
             fonts: [theme::regular(font), theme::regular(font)],
             ends: [""; 2],
             patches: Some([

@@ -17,7 +17,8 @@ const LEAST: f32 = 150.0;
 pub fn show(ui: &mut Ui, scene: &Scene<'_>, height: f32) {
     let (palette, words) = (scene.palette, scene.words());
     let (rect, painter) = place(ui, height.max(LEAST), words.nip_picture());
-    let radius = (0.3 * rect.height()).min(0.2 * rect.width());
+    // Above the chain there is a line of words.
+    let radius = (0.5 * rect.height() - 20.0).min(0.32 * rect.width()) / 1.6;
     let centre = Pos2::new(rect.left() + 0.45 * rect.width(), rect.center().y);
     let edge = theme::stroke(1.5, palette.steel_edge);
     for tooth in 0..16 {

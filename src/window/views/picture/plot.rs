@@ -128,23 +128,11 @@ pub fn lines(
             }
         }
         for line in lines {
-            let (shape, radius) = (line.shape, line.pen.width + 2.5);
-            let fill = if line.filled {
-                line.pen.ink
-            } else {
-                palette.card
-            };
-            let (ink, width) = (line.pen.ink, line.pen.width * 0.7);
-            let pen = Pen::solid(ink, width);
-            sheet.marks(
-                &line.marks,
-                Mark {
-                    shape,
-                    radius,
-                    fill,
-                    pen,
-                },
-            );
+            let mark = (line.shape, line.pen.width + 2.5);
+            let ink = line.pen.ink;
+            let fill = if line.filled { ink } else { palette.card };
+            let edge = Pen::solid(ink, line.pen.width * 0.7);
+            sheet.marks(&line.marks, mark, (fill, edge));
         }
     });
     let named = lines.iter().filter_map(|line| {
@@ -166,18 +154,8 @@ pub fn lines(
     transform
 }
 
-/// What is drawn at a point.
-#[derive(Clone, Copy)]
-pub struct Mark {
-    /// Its shape.
-    pub shape: MarkerShape,
-    /// Its reach from the point.
-    pub radius: f32,
-    /// Its colour within.
-    pub fill: Color32,
-    /// Its edge.
-    pub pen: Pen,
-}
+/// What is drawn at a point: its shape, and its reach from there.
+pub type Mark = (MarkerShape, f32);
 
 /// The sheet that a chart is drawn on.
 pub struct Sheet<'a, 'p> {
@@ -212,14 +190,17 @@ impl Sheet<'_, '_> {
         self.plot.line(line.style(pen.style));
     }
 
-    /// Marks at points, each with an edge.
-    pub fn marks(&mut self, points: &[[f64; 2]], mark: Mark) {
-        for (radius, ink) in [
-            (mark.radius + mark.pen.width / 2.0, mark.pen.ink),
-            (mark.radius - mark.pen.width / 2.0, mark.fill),
-        ] {
+    /// Marks at points, filled with a colour within an edge.
+    pub fn marks(
+        &mut self,
+        points: &[[f64; 2]],
+        (shape, reach): Mark,
+        (fill, edge): (Color32, Pen),
+    ) {
+        let half = edge.width / 2.0;
+        for (radius, ink) in [(reach + half, edge.ink), (reach - half, fill)] {
             let marks = Points::new("", points.to_vec()).color(ink);
-            self.plot.points(marks.shape(mark.shape).radius(radius));
+            self.plot.points(marks.shape(shape).radius(radius));
         }
     }
 

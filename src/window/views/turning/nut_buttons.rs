@@ -15,7 +15,7 @@ use crate::window::views::turning::chosen_nut;
 use crate::window::views::turning::lettering::first_fitting;
 
 /// Width of a button beside its nut.
-pub const WIDTH: f32 = 57.0;
+pub const WIDTH: f32 = 58.0;
 
 /// Width of a button below the plates: its share of the row, least and most.
 const BELOW: (f32, f32, f32) = (0.3, 84.0, 190.0);
@@ -28,7 +28,11 @@ pub fn press(ui: &mut Ui, scene: &Scene<'_>, arm: ArmIndex, rect: Rect, by: i32)
         _ => words.turn_one_in(arm),
     };
     let way = scene.session.press.wrench_way(Notches(by));
-    let button = one_notch(ui, scene, (arm, by), rect, (&name, way, Sense::CLICK));
+    let sense = match scene.nuts_wait() {
+        true => Sense::hover(),
+        false => Sense::CLICK,
+    };
+    let button = one_notch(ui, scene, (arm, by), rect, (&name, way, sense));
     let seen = scene.figures.one_notch(&scene.session.press, arm, by);
     match button.hint(seen).clicked() {
         true => by,
@@ -70,7 +74,7 @@ pub fn one_notch(
         let font = || theme::regular(size::SMALL);
         let wide = |way| {
             let text = words.wrench_short(way).to_owned();
-            ui.painter().layout_no_wrap(text, font(), ink).size().x + 8.0
+            ui.painter().layout_no_wrap(text, font(), ink).size().x + 16.0
         };
         match ways.into_iter().all(|way| wide(way) <= rect.width()) {
             true => words.wrench_short(way),
@@ -137,17 +141,15 @@ pub fn of_chosen(ui: &mut Ui, scene: &mut Scene<'_>, row: Rect, stepped: bool) {
     let room = between.width() - 4.0;
     let figures = scene.figures;
     let at = from + turn;
+    let [long, short] = match turn.0 == 0 && scene.nuts_wait() {
+        true => [String::new(), String::new()],
+        false => [figures.turn(turn), figures.turn_short(turn)],
+    };
     let lines = [
         (
             vec![
-                (
-                    format!("{arm}  {}", figures.turn(turn)),
-                    theme::bold(size::BODY),
-                ),
-                (
-                    format!("{arm}  {}", figures.turn_short(turn)),
-                    theme::bold(size::BODY),
-                ),
+                (format!("{arm}  {long}"), theme::bold(size::BODY)),
+                (format!("{arm}  {short}"), theme::bold(size::BODY)),
             ],
             if turn.0 == 0 {
                 palette.ink

@@ -22,7 +22,7 @@ use crate::window::views::turning::{chosen_nut, nut_buttons, nut_drawn};
 const DRAG_POINTS: f32 = 14.0;
 
 /// Width from which a nut has its buttons beside it.
-const ROOMY: f32 = 2.0 * nut_buttons::WIDTH + 42.0;
+const ROOMY: f32 = 2.0 * nut_buttons::WIDTH + 36.0;
 
 /// Width from which a plate without buttons has its words beside the nut.
 const WORDED: f32 = 84.0;
@@ -103,7 +103,7 @@ fn plate_width(scene: &Scene<'_>, axis: JawAxis) -> f32 {
     let edge = ends.map_or(f32::INFINITY, |(first, last)| {
         (axis.x(*first) - axis.left).min(axis.right - axis.x(*last))
     });
-    let leaning = (closest - 2.0 + edge) / 1.5;
+    let leaning = (closest - 6.0 + edge) / 1.5;
     (closest - 6.0).min(leaning).clamp(26.0, 180.0)
 }
 
@@ -114,10 +114,8 @@ fn places(scene: &Scene<'_>, axis: JawAxis, width: f32, row: Rect) -> Vec<Rect> 
     let half = width / 2.0;
     centres
         .map(|x| {
-            let x = x.clamp(
-                row.left() + half,
-                (row.right() - half).max(row.left() + half),
-            );
+            let least = axis.left + half;
+            let x = x.clamp(least, (axis.right - half).max(least));
             Rect::from_x_y_ranges(x - half..=x + half, row.y_range())
         })
         .collect()
@@ -129,7 +127,12 @@ fn nut(ui: &mut Ui, scene: &mut Scene<'_>, arm: ArmIndex, rect: Rect, turn: Notc
     let to = from + turn;
     let roomy = rect.width() >= ROOMY;
     let id = ui.scope_id().with(("nut", arm.0));
-    let plate = ui.interact(rect, id, Sense::click_and_drag());
+    let wait = scene.nuts_wait();
+    let sense = match wait {
+        true => Sense::CLICK,
+        false => Sense::click_and_drag(),
+    };
+    let plate = ui.interact(rect, id, sense);
     let said = position_words(scene, turn, from, to);
     let label = scene.words().nut_label(arm, &said);
     let live = ui.is_enabled();
@@ -146,7 +149,7 @@ fn nut(ui: &mut Ui, scene: &mut Scene<'_>, arm: ArmIndex, rect: Rect, turn: Notc
         plate.request_focus();
         scene.view.nut = Some(arm.0);
     }
-    if plate.hovered() {
+    if plate.hovered() && !wait {
         ui.ctx().set_cursor_icon(egui::CursorIcon::ResizeVertical);
     }
     let by = [
@@ -213,7 +216,7 @@ fn round_of(scene: &Scene<'_>, rect: Rect) -> Round {
         _ => -1.0,
     };
     let (centre, radius) = if rect.width() >= ROOMY {
-        (rect.center_top() + Vec2::new(0.0, 23.0), 19.0)
+        (rect.center_top() + Vec2::new(0.0, 23.0), 17.0)
     } else if rect.width() >= WORDED {
         (rect.left_center() + Vec2::new(14.0, 0.0), 10.0)
     } else {
@@ -295,8 +298,13 @@ fn words_in(
     };
     let way = scene.session.press.wrench_way(turn);
     let way = way.map_or("", |way| words.wrench_arrow(way));
-    let [long, short] = [figures.turn(turn), figures.turn_short(turn)];
+    let [long, short] = match turn.0 == 0 && scene.nuts_wait() {
+        true => ["–", "–"].map(str::to_owned),
+        false => [figures.turn(turn), figures.turn_short(turn)],
+    };
     let (position, least) = match turn.0 {
+        // Nothing is said yet of what becomes of it.
+        0 if scene.nuts_wait() => (from.to_string(), from.to_string()),
         0 => (words.stays_at(from), from.to_string()),
         _ => (words.from_to(from, to), format!("{from} → {to}")),
     };

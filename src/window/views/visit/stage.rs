@@ -39,7 +39,9 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
         ui.set_min_size(ui.available_size());
         ui.spacing_mut().item_spacing.y = 3.0;
         let low = ui.available_height() < LOW;
-        let room = ui.available_height() - WAY_ON;
+        // In a narrow window what is missing stands above the way on.
+        let two_rows = stage == Stage::MakeSafe && ui.available_width() < BESIDE;
+        let room = ui.available_height() - WAY_ON - if two_rows { TARGET } else { 0.0 };
         ScrollArea::vertical()
             .id_salt(("stage", stage))
             .max_height(room)
