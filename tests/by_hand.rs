@@ -1,9 +1,9 @@
 //! What the program says of small sessions, against figures worked out by hand.
 
 mod common;
-mod sessions;
 
 use common::jawtrue;
+use common::sessions::{INCH, advised, bits, found, given, laced, set, with};
 use jawtrue::press::{Arm, ArmIndex, NutPosition, Press};
 use jawtrue::session::{
     Confidence, Edit, Field, KnownResponse, PressRecord, PriorShelf, Session, SettledBy,
@@ -12,7 +12,6 @@ use jawtrue::session::{
 use jawtrue::splice::{Settling, Verdict};
 use jawtrue::store::{self, Expected};
 use jawtrue::units::{Sign, TypedLength, Unit};
-use sessions::{INCH, advised, bits, found, given, laced, set, with};
 
 /// Two arms 300 mm from either end of a jaw of 1200 mm, independent and known
 /// nuts of 0.1 mm, a gauge with 0.01 mm steps and 0.004 mm repeatability, 0.008 mm

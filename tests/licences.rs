@@ -29,7 +29,7 @@ const ACCEPTED: [&str; 14] = [
 /// Packages that the program is built of in two versions on Linux, and who
 /// holds the older one there. One that goes is taken out; a new one is first
 /// asked whether it can be had in one version.
-const DOUBLED: [(&str, &str); 16] = [
+const DOUBLED: [(&str, &str); 17] = [
     (
         "calloop",
         "winit's older Wayland stack; its clipboard has the newer",
@@ -46,6 +46,10 @@ const DOUBLED: [(&str, &str); 16] = [
     ),
     ("read-fonts", "the same"),
     ("skrifa", "the same"),
+    (
+        "embedded-io",
+        "named by postcard for streams, which are not asked for; not compiled",
+    ),
     ("foldhash", "hashbrown"),
     (
         "hashbrown",

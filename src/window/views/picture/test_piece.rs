@@ -2,7 +2,7 @@
 //! and belt are seen from above and from the side. Sizes are drawn, not measured.
 
 use eframe::egui::{
-    Align2, Color32, CornerRadius, Painter, Pos2, Rect, Role, Sense, StrokeKind, Ui, Vec2,
+    Align2, Color32, CornerRadius, Painter, Pos2, Rect, Role, Sense, Shape, StrokeKind, Ui, Vec2,
     WidgetInfo,
 };
 
@@ -144,12 +144,16 @@ pub fn measured(ui: &mut Ui, scene: &Scene<'_>, letters: f32) {
         let lower = belt.top() + 58.0 * times + 34.0 * letters;
         let under = Pos2::new(beside.min(above.right()), lower);
         let said = format!("✕ {}", words.one_alone());
-        note(
+        // On the belt its ink would be hard to read.
+        let plate = painter.add(Shape::Noop);
+        let written = note(
             &painter,
             (letters, under, Align2::RIGHT_BOTTOM),
             &said,
             palette.outside,
         );
+        let plain = Shape::rect_filled(written.expand(2.0), 2.0, palette.card);
+        painter.set(plate, plain);
         let from = Pos2::new(alone.center().x, alone.bottom());
         let line = [from, Pos2::new(from.x, lower - 16.0 * letters)];
         painter.line_segment(line, theme::stroke(1.5, palette.outside));
@@ -196,6 +200,11 @@ fn foot(painter: &Painter, rect: Rect, ink: Color32) {
     painter.rect(rect, CornerRadius::same(4), fill, edge, StrokeKind::Inside);
 }
 
-fn note(painter: &Painter, (letters, at, align): (f32, Pos2, Align2), text: &str, ink: Color32) {
-    painter.text(at, align, text, theme::regular(size::SMALL * letters), ink);
+fn note(
+    painter: &Painter,
+    (letters, at, align): (f32, Pos2, Align2),
+    text: &str,
+    ink: Color32,
+) -> Rect {
+    painter.text(at, align, text, theme::regular(size::SMALL * letters), ink)
 }
