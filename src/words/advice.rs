@@ -149,8 +149,7 @@ texts! {
     why_several(nuts) { en: "a nut moves its neighbors too, so {nuts} turn", es: "cada tuerca mueve también a sus vecinas: giran {nuts}" }
     column_ninety { en: "9 of 10 under", es: "9 de 10, máximo" }
     column_chance { en: "chance", es: "probabilidad" }
-    column_next_piece_long { en: "next piece, with variation", es: "próxima pieza, con variación" }
-    column_next_piece { en: "next piece", es: "próxima pieza" }
+    column_next_piece { en: "next piece, with variation", es: "próxima pieza, con variación" }
     action_accept { en: "Leave the nuts, put the pins back and close out.", es: "Deje las tuercas, ponga las chavetas y termine la visita." }
     action_measure_for_plan { en: "First measure this piece again: the readings vary too much to turn nuts by.", es: "Primero mida otra vez esta pieza: las lecturas varían demasiado para girar tuercas." }
     action_measure_again { en: "First measure this piece again: it may already be inside.", es: "Primero mida otra vez esta pieza: quizá ya está dentro." }

@@ -228,8 +228,8 @@ texts! {
     word_in { en: "IN", es: "CERRAR" }
     nut_before { en: "Nut to the left", es: "Tuerca a la izquierda" }
     nut_after { en: "Nut to the right", es: "Tuerca a la derecha" }
-    nut_between(at, least, most) { en: "at {at}, limits {least} to {most}", es: "en {at}, límites {least} a {most}" }
-    nut_at(at) { en: "at {at}, no limits entered", es: "en {at}, sin límites" }
+    nut_limits(where_it_is, least, most) { en: "{where_it_is}, limits {least} to {most}", es: "{where_it_is}, límites {least} a {most}" }
+    nut_no_limits_entered(where_it_is) { en: "{where_it_is}, no limits entered", es: "{where_it_is}, sin límites" }
     stays_at(position) { en: "stays at {position}", es: "queda en {position}" }
     from_to(from, to) { en: "from {from} to {to}", es: "de {from} a {to}" }
     stationary_jaw(factor) { en: "stationary jaw; gap drawn ×{factor}", es: "mordaza fija; abertura ×{factor}" }

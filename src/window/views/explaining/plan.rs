@@ -19,7 +19,6 @@ use crate::window::views::explaining::why;
 use crate::window::views::hint::Hint;
 use crate::window::views::practice::strip;
 use crate::window::views::tick_box::tick_box;
-use crate::window::views::turning::lettering::first_fitting;
 use crate::window::views::turning::safety;
 use crate::window::views::widgets::{button_width, main_button, muted, strong, title};
 use crate::words::Word;
@@ -335,27 +334,22 @@ fn rows(ui: &mut Ui, scene: &mut Scene<'_>) -> Vec<usize> {
     let words = scene.words();
     let preview = scene.preview();
     let width = ui.available_width();
-    let (heading, whole) = ui.allocate_exact_size(Vec2::new(width, 16.0), Sense::hover());
     let both = [Notches(1), Notches(-1)];
     let both = scene.figures.ways(&scene.session.press, &both);
     let explained = [Word::OutAndIn, Word::Notch, Word::Predicted, Word::Chance];
     let explained = explained.map(|word| words.explain(word)).join("\n");
-    whole.hint(format!("{both}.\n{explained}"));
     let font = || theme::regular(size::SMALL);
     let left = words.column_notches().to_owned();
     let left = ui.painter().layout_no_wrap(left, font(), palette.muted);
     let room = width - left.size().x - 10.0;
-    let titles = [words.column_next_piece_long(), words.column_next_piece()];
-    let titles = titles.map(|title| (title.to_owned(), font())).to_vec();
-    let right = first_fitting(ui, titles, palette.muted, room);
-    for (galley, align) in [
-        (Some(left), Align2::LEFT_CENTER),
-        (right, Align2::RIGHT_CENTER),
-    ] {
-        if let Some(galley) = galley {
-            let at = align.align_size_within_rect(galley.size(), heading);
-            ui.painter().galley(at.min, galley, palette.muted);
-        }
+    let title = words.column_next_piece().to_owned();
+    let right = ui.painter().layout(title, font(), palette.muted, room);
+    let height = left.size().y.max(right.size().y);
+    let (heading, whole) = ui.allocate_exact_size(Vec2::new(width, height), Sense::hover());
+    whole.hint(format!("{both}.\n{explained}"));
+    for (galley, align) in [(left, Align2::LEFT_TOP), (right, Align2::RIGHT_TOP)] {
+        let at = align.align_size_within_rect(galley.size(), heading);
+        ui.painter().galley(at.min, galley, palette.muted);
     }
     let own = usize::from(own_turns(ui, scene, &preview));
     let rows = scene.outlook.rows().iter().enumerate();

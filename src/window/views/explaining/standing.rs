@@ -115,6 +115,10 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
                 let inside = gate.stands == Stands::Inside;
                 ui.label(words.how_close(inside, verdicts.piece.verdict));
             }
+        }
+        // A piece that passes is not all that counts: that stands in a low column too.
+        let inside = gate.stands == Stands::Inside;
+        if gate.is_clear() && (!low || inside) {
             level(ui, scene);
         }
     });
@@ -149,7 +153,8 @@ fn level(ui: &mut Ui, scene: &Scene<'_>) {
         ui.label(muted(palette, words.limit_in_force(limit.text())));
     }
     if let Some(level) = &scene.outlook.trust.level {
-        if *level == LevelStanding::Unjudged && !is_roomy(ui) {
+        let inside = scene.outlook.gate.stands == Stands::Inside;
+        if *level == LevelStanding::Unjudged && !is_roomy(ui) && !inside {
             return;
         }
         let sentence = scene.figures.level_sentence(level);

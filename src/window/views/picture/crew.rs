@@ -88,20 +88,22 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     if picture(ui, scene, &story, step, moved, (room, font)) {
         go(scene, &steps, step, 1);
     }
-    // Before what is turned stands what comes before it.
-    if turns {
+    // Before what hands do stands what comes before it.
+    let pins_in = scene.words().crew_pins_in();
+    let hands = turns || lines.iter().any(|(text, _)| text == pins_in);
+    if hands {
         say_safety(ui, scene, Arc::clone(&safety));
     }
     for (text, ink) in lines {
         ui.label(RichText::new(text).font(theme::bold(font)).color(*ink));
     }
-    if !turns {
+    if !hands {
         say_safety(ui, scene, safety);
     }
 }
 
-/// What comes before hands go in, in one line as large as it can be; the manual is
-/// named where that leaves it large enough.
+/// What comes before hands go in, the manual above all: in one line as large as
+/// it can be, in two where that would be small.
 fn safety_line(ui: &Ui, scene: &Scene<'_>, turns: bool, (font, room): (f32, f32)) -> Arc<Galley> {
     let ink = scene.palette.caution;
     let (least, most) = SAFETY;
@@ -114,10 +116,7 @@ fn safety_line(ui: &Ui, scene: &Scene<'_>, turns: bool, (font, room): (f32, f32)
         true => words.crew_safe_first(),
         false => words.crew_safe_hands(),
     };
-    let short = format!("⚠ {said}");
-    let full = format!("{short} {}", words.crew_manual_first());
-    let fits = |text: &str| lay(text, font * least).size().x <= room;
-    let text = if fits(&full) { full } else { short };
+    let text = format!("⚠ {said} {}", words.crew_manual_first());
     let wide = lay(&text, font).size().x;
     let size = (room / wide).clamp(least * 0.9, most);
     let job = LayoutJob::simple(text, theme::bold(font * size), ink, room);

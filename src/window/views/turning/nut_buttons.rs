@@ -141,6 +141,10 @@ pub fn of_chosen(ui: &mut Ui, scene: &mut Scene<'_>, row: Rect, stepped: bool) {
     let room = between.width() - 4.0;
     let figures = scene.figures;
     let at = from + turn;
+    let moves = match turn.0 {
+        0 => words.stays_at(at),
+        _ => words.from_to(from, at),
+    };
     let [long, short] = match turn.0 == 0 && scene.nuts_wait() {
         true => [String::new(), String::new()],
         false => [figures.turn(turn), figures.turn_short(turn)],
@@ -160,10 +164,10 @@ pub fn of_chosen(ui: &mut Ui, scene: &mut Scene<'_>, row: Rect, stepped: bool) {
         (
             vec![
                 match limits {
-                    Some(limits) => words.nut_between(at, limits.most_in, limits.most_out),
-                    None => words.nut_at(at),
+                    Some(limits) => words.nut_limits(&moves, limits.most_in, limits.most_out),
+                    None => words.nut_no_limits_entered(&moves),
                 },
-                words.from_to(from, at),
+                moves,
             ]
             .into_iter()
             .map(|text| (text, theme::regular(size::SMALL)))
