@@ -396,7 +396,7 @@ fn the_crew_is_told_step_by_step_and_then_nothing_moves() {
     press(&mut harness, Modifiers::NONE, Key::ArrowLeft);
     exactly(&harness, "Pass 2: what is wrong");
     // What is wrong is what the turn cures: A is opened because it is thin.
-    exactly(&harness, "Too thin at A, B.");
+    exactly(&harness, "Thin at A, B.");
     exactly(&harness, "Hooks can cut the belt; it runs crooked.");
     press(&mut harness, Modifiers::NONE, Key::ArrowLeft);
     exactly(&harness, "Pass 2: as it came out");

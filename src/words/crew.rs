@@ -14,12 +14,12 @@ texts! {
     crew_what_we_turn { en: "what we turn", es: "qué se gira" }
     crew_what_was_turned { en: "what was turned", es: "qué se giró" }
     crew_as_expected { en: "as expected", es: "como se espera" }
-    crew_thin_and_thick(thin, thick) { en: "Too thin at {thin}, too thick at {thick}.", es: "Muy delgado en {thin}, muy grueso en {thick}." }
-    crew_thin(thin) { en: "Too thin at {thin}.", es: "Muy delgado en {thin}." }
-    crew_thick(thick) { en: "Too thick at {thick}.", es: "Muy grueso en {thick}." }
-    crew_harm_both { en: "Hooks can cut or pull out; belt crooked.", es: "Pueden cortar o zafarse; banda chueca." }
-    crew_harm_crushed { en: "Hooks can cut the belt; it runs crooked.", es: "Ganchos pueden cortar; banda chueca." }
-    crew_harm_loose { en: "Hooks can pull out; belt runs crooked.", es: "Ganchos pueden zafarse; banda chueca." }
+    crew_thin_and_thick(thin, thick) { en: "Thin at {thin}, thick at {thick}.", es: "Delgado en {thin}, grueso en {thick}." }
+    crew_thin(thin) { en: "Thin at {thin}.", es: "Delgado en {thin}." }
+    crew_thick(thick) { en: "Thick at {thick}.", es: "Grueso en {thick}." }
+    crew_harm_both { en: "Hooks can cut or pull out; belt crooked.", es: "Los ganchos pueden cortar o zafarse." }
+    crew_harm_crushed { en: "Hooks can cut the belt; it runs crooked.", es: "Los ganchos pueden cortar la banda." }
+    crew_harm_loose { en: "Hooks can pull out; belt runs crooked.", es: "Los ganchos pueden zafarse." }
     crew_neighbors { en: "The jaw is stiff: neighbors move too.", es: "Mordaza rígida: mueve a los vecinos." }
     crew_true(spread, limit) { en: "True: spread {spread}, limit {limit}.", es: "Parejas: dif. {spread}, límite {limit}." }
     crew_only_tried(turns) { en: "Do not turn. Only tried on the screen: {turns}.", es: "No gire. Solo una prueba en pantalla: {turns}." }

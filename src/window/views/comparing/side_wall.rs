@@ -37,7 +37,14 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let turned = turned(scene);
     let small = theme::bold(font * TURNED);
     let width = ui.available_width();
-    let lines = [(turned, small, scene.palette.preview), (said, bold, ink)];
+    let notes = &scene.session.notes;
+    let press = [scene.session.press.name.as_str(), notes.when.as_str()];
+    let press = press.map(str::trim).join(" · ");
+    let lines = [
+        (press, small.clone(), scene.palette.ink),
+        (turned, small, scene.palette.preview),
+        (said, bold, ink),
+    ];
     let lines = lines.map(|(text, font, ink)| ui.painter().layout(text, font, ink, width));
     let below: f32 = lines.iter().map(|line| line.size().y + 4.0).sum();
     side_chart::show(

@@ -250,7 +250,7 @@ fn bar(
                 scene.ask(Action::Close);
             }
             let moves = step == CrewStep::Expected;
-            if moves && wall::button(ui, font, "↻", words.crew_again(), true) {
+            if moves && wall::button(ui, font, "⇄", words.crew_again(), true) {
                 again(scene);
             }
             if let Some(pass) = scene.outlook.pass {
