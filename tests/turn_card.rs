@@ -365,7 +365,7 @@ fn what_was_really_turned_is_noted() {
     push(&mut harness, WORDS.turned_otherwise());
     push(&mut harness, &WORDS.really_in(ArmIndex(3)));
     click(&mut harness, Role::CheckBox, "A: IN 1 notch, from -4 to -5");
-    let all = harness.query_by_role_and_label(Role::Button, WORDS.all_turned());
+    let all = harness.query_by_role_and_label(Role::Button, WORDS.card_note_so_far());
     assert!(all.is_none());
     let mistaken = "D: turned IN 1, plan leave, is at -5";
     click(&mut harness, Role::CheckBox, mistaken);
@@ -374,7 +374,7 @@ fn what_was_really_turned_is_noted() {
     harness.get_by_label(WORDS.card_not_as_planned_title());
     harness.get_by_label(&WORDS.card_stop_planned("A IN 1, B OUT 2"));
     press(&mut harness, Modifiers::NONE, Key::Escape);
-    push(&mut harness, WORDS.all_turned());
+    push(&mut harness, WORDS.card_note_so_far());
     assert_eq!(last_turns(&harness), [-1, 3, 0, -1]);
 }
 

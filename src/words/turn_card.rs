@@ -134,7 +134,7 @@ texts! {
     card_planned(from, to) { en: "planned: {from} to {to}", es: "plan: de {from} a {to}" }
     it_was(turn) { en: "It was {turn}", es: "Fue {turn}" }
     it_was_left { en: "It was not turned", es: "No se giró" }
-    card_not_as_planned_title { en: "Not all nuts are turned as planned, and nothing is noted yet", es: "No todas las tuercas se giraron según el plan, y nada está anotado" }
+    card_not_as_planned_title { en: "Not all turned as planned, and not noted yet", es: "No todo se giró según el plan, y sin anotar" }
     card_not_noted_title { en: "All nuts are turned, but not noted yet", es: "Todas las tuercas están giradas, pero sin anotar" }
     card_nut(arm, turn, from, to) { en: "{arm}: {turn}, from {from} to {to}", es: "{arm}: {turn}, de {from} a {to}" }
     card_nut_stays(arm, at) { en: "{arm} stays at {at}", es: "{arm} queda en {at}" }
@@ -157,7 +157,7 @@ texts! {
     turned_plan(turned, planned) { en: "{turned}, plan {planned}", es: "{turned}, plan {planned}" }
     card_turned(turn) { en: "turned {turn}", es: "giró {turn}" }
     card_not_turned { en: "not turned", es: "no se giró" }
-    card_plan_stands(planned, at) { en: "plan {planned}, is at {at}", es: "plan {planned}, está en {at}" }
+    card_plan_stands(planned, at) { en: "plan {planned}, at {at}", es: "plan {planned}, en {at}" }
     is_turned(arm) { en: "{arm} is turned", es: "{arm} está girada" }
     is_turned_next(arm, next) { en: "{arm} is turned: next, {next}", es: "{arm} está girada: sigue {next}" }
     is_not_turned(arm) { en: "{arm} is not turned yet", es: "{arm} todavía no está girada" }

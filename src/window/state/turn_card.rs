@@ -261,6 +261,11 @@ impl TurnCard {
         ticked == all
     }
 
+    /// Whether any nut was turned otherwise than planned.
+    pub fn differs(&self) -> bool {
+        self.nuts.iter().any(CardNut::differs)
+    }
+
     /// Where every nut stands by what is ticked, from the operator's left.
     pub fn stand(&self) -> Vec<(ArmIndex, NutPosition)> {
         let mut stand: Vec<_> = self

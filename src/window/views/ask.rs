@@ -9,7 +9,7 @@ use crate::window::action::Action;
 use crate::window::messages::{Messages, Tone};
 use crate::window::opening::path_title;
 use crate::window::state::dialog::{PathFor, Then, TypedPath};
-use crate::window::state::turn_card::CardNut;
+use crate::window::state::turn_card::TurnCard;
 use crate::window::state::{Dialog, LastVisit};
 use crate::window::theme::{self, size};
 
@@ -58,6 +58,7 @@ pub fn show(
                 // Where hands go in, a dialog covers what says so.
                 let hands = matches!(dialog, Dialog::MakeSafe(_) | Dialog::StopTurning);
                 let title = ui.horizontal_wrapped(|ui| {
+                    ui.spacing_mut().interact_size.y = 0.0;
                     if hands && scene.is_example() {
                         let example = RichText::new(scene.words().example_title());
                         ui.label(example.font(font.clone()).color(scene.palette.caution));
@@ -116,7 +117,7 @@ fn name_of(dialog: &Dialog, scene: &Scene<'_>) -> String {
     let words = scene.words();
     let card = scene.view.turn_card.as_ref();
     let all_turned = card.is_some_and(all_done);
-    let differs = card.is_some_and(|card| card.nuts().iter().any(CardNut::differs));
+    let differs = card.is_some_and(TurnCard::differs);
     let name = match dialog {
         Dialog::New(_) => words.command_new(),
         Dialog::Properties(_) => words.command_properties(),

@@ -346,6 +346,7 @@ fn act(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32) {
         .map(|next| next.arm);
     let open = nut.is_turned() && !nut.ticked;
     let text = match (card.otherwise, next_arm) {
+        _ if complete && card.differs() => words.card_note_so_far().to_owned(),
         _ if complete => words.all_turned().to_owned(),
         (true, _) => {
             let turn = scene.figures.turn_short(nut.really);
