@@ -25,10 +25,10 @@ const HIGHEST: f32 = 0.5;
 /// Most width of the line for the parts of the jaw drive.
 const PARTS: f32 = 420.0;
 
-/// The steps of a stage that are to be done now. Nuts brought back flush, or the
-/// gap made even, after a piece was laced would undo what its readings rest on; and outs come before
-/// ins only where there are both. Locks come off, and the crew goes back to work,
-/// at a press that is ready alone.
+/// The steps of a stage that are to be done now. Nuts brought back flush or a gap
+/// made even after a piece was laced would undo what its readings rest on; and
+/// outs come before ins only where there are both. Locks come off, and the crew
+/// goes back to work, at a press that is ready alone.
 pub fn steps(scene: &Scene<'_>, stage: Stage) -> Vec<StepId> {
     let laced = !scene.session.passes.is_empty();
     let turns = scene.preview();
