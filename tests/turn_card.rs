@@ -193,12 +193,14 @@ fn it_is_asked_anew_and_what_stands_is_shown() {
     // The visit stays that of whoever began it.
     assert_eq!(session.notes.who, "R. Alder (invented)");
     harness.get_by_label_contains(&WORDS.made_safe_line(&mark));
+    harness.get_by_label(WORDS.example_strip());
     // Left with nothing turned, it asks nothing; coming back it asks again,
     // with what was ticked in this same break.
     press(&mut harness, Modifiers::NONE, Key::Escape);
     assert!(!card_is_on_show(&harness));
     press(&mut harness, Modifiers::COMMAND, Key::Enter);
     assert!(is_asked(&harness) && !card_is_on_show(&harness));
+    harness.get_by_label(WORDS.example_title());
     harness.get_by_label(WORDS.made_safe_still());
     for step in steps() {
         let boxes = harness.query_all_by_role_and_label(Role::CheckBox, &step);
@@ -354,7 +356,7 @@ fn what_was_really_turned_is_noted() {
     push(&mut harness, WORDS.turned_otherwise());
     push(&mut harness, &WORDS.really_out(ArmIndex(1)));
     harness.get_by_label_contains(
-        "B, 2nd from the operator's left. OUT 3 notches, was at -4, is at -1",
+        "B, 2nd from the operator's left. turned OUT 3, plan OUT 2, is at -1",
     );
     let noted = WORDS.note_really(ArmIndex(1), "OUT 3");
     push(&mut harness, &noted);
@@ -363,10 +365,16 @@ fn what_was_really_turned_is_noted() {
     push(&mut harness, WORDS.turned_otherwise());
     push(&mut harness, &WORDS.really_in(ArmIndex(3)));
     click(&mut harness, Role::CheckBox, "A: IN 1 notch, from -4 to -5");
-    let all = harness.query_by_role_and_label(Role::Button, WORDS.all_turned());
+    let all = harness.query_by_role_and_label(Role::Button, WORDS.card_note_so_far());
     assert!(all.is_none());
-    click(&mut harness, Role::CheckBox, "D: IN 1 notch, from -4 to -5");
-    push(&mut harness, WORDS.all_turned());
+    let mistaken = "D: turned IN 1, plan leave, is at -5";
+    click(&mut harness, Role::CheckBox, mistaken);
+    // Broken off now, nobody reads that all of it went as planned.
+    press(&mut harness, Modifiers::NONE, Key::Escape);
+    harness.get_by_label(WORDS.card_not_as_planned_title());
+    harness.get_by_label(&WORDS.card_stop_planned("A IN 1, B OUT 2"));
+    press(&mut harness, Modifiers::NONE, Key::Escape);
+    push(&mut harness, WORDS.card_note_so_far());
     assert_eq!(last_turns(&harness), [-1, 3, 0, -1]);
 }
 

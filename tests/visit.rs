@@ -271,7 +271,7 @@ fn a_stage_by_keyboard_alone() {
     walk.press(Modifiers::COMMAND, Key::PageDown);
     // Left out with a reason.
     walk.press(Modifiers::COMMAND, Key::PageDown);
-    let text = walk.figures().step(Step::GapEven).text;
+    let text = walk.figures().step(Step::GapMeasured).text;
     let more = walk.words.more_about(&text);
     tab_to(&mut walk, Role::Button, &more);
     walk.press(Modifiers::NONE, Key::Space);
@@ -279,7 +279,7 @@ fn a_stage_by_keyboard_alone() {
     let leave_out = walk.words.leave_out();
     tab_to(&mut walk, Role::Button, leave_out);
     walk.press(Modifiers::NONE, Key::Enter);
-    let mark = walk.session().checklist.mark(Step::GapEven.into());
+    let mark = walk.session().checklist.mark(Step::GapMeasured.into());
     assert_eq!(mark.unwrap().note, "set last week");
     // With the shortcuts from stage to stage, and back to the picture.
     walk.press(Modifiers::COMMAND, Key::PageUp);
@@ -303,6 +303,16 @@ fn nuts_are_not_brought_back_flush_under_a_measured_piece() {
     assert!(asked.is_none());
     let not_now = walk.words.flush_not_now(1, "A -4, B -4, C -4, D -4");
     walk.harness.get_by_label(&not_now);
+    // Nor is the gap made even; the way on is where the work is.
+    walk.go_to(Stage::CoarseGap);
+    walk.harness.get_by_label(&not_now);
+    let next = walk.words.next_stage(walk.words.stage(Stage::Turn));
+    let safe = walk.words.make_safe_now();
+    let right = |label: &str| {
+        let button = walk.harness.get_by_role_and_label(Role::Button, label);
+        button.rect().right()
+    };
+    assert!(right(safe) < right(&next), "what it is for stands right");
     // Nor do later stages nag about it.
     walk.go_to(Stage::Turn);
     walk.press(Modifiers::COMMAND, Key::K);

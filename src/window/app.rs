@@ -438,9 +438,7 @@ impl eframe::App for App {
         } else if scene.view.shop.open && !scene.view.is_turning() {
             views::toast::strip(ui, &mut scene);
             views::shop::show(ui, &mut scene);
-        } else if scene.view.is_turning() {
-            views::turning::turn_card::show(ui, &mut scene);
-        } else if whole {
+        } else if whole && !scene.view.is_turning() {
             let screen = Frame::new().fill(palette.card).inner_margin(GAP);
             CentralPanel::default()
                 .frame(screen)

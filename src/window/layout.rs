@@ -35,8 +35,13 @@ const STANDING_FIRST: f32 = 620.0;
 /// Width of a single column of text beyond which lines are hard to follow.
 const TEXT_COLUMN: f32 = 760.0;
 
-/// Lays the views out.
+/// Lays the views out; the turn card has all the room.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
+    if scene.view.is_turning() {
+        example(ui, scene);
+        views::turning::turn_card::show(ui, scene);
+        return;
+    }
     let window = ui.available_size();
     let one_column = window.x < SIDE_BY_SIDE.x || window.y < SIDE_BY_SIDE.y;
     scene.view.one_column = one_column;
@@ -59,9 +64,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         .frame(path)
         .show_separator_line(false)
         .show(ui, |ui| views::visit::path_bar::show(ui, scene));
-    if scene.session.invented && scene.practicing.is_none() {
-        example(ui, scene);
-    }
+    example(ui, scene);
     views::toast::strip(ui, scene);
     let strip = !one_column
         || views::turning::safety::cautions_height(ui, scene) <= window.y * CAUTION_STRIP;
@@ -154,6 +157,9 @@ fn follow(view: &mut ViewState) {
 
 /// Says that an example is none of the user's presses.
 fn example(ui: &mut Ui, scene: &Scene<'_>) {
+    if !scene.is_example() {
+        return;
+    }
     let words = scene.words();
     let strip = Frame::new()
         .fill(scene.palette.button)

@@ -396,7 +396,7 @@ probabilidades de que esta pieza, las mordazas como están (en promedio de mucha
 piezas) y la próxima pieza estén dentro, y qué lo decidiría cuando está muy
 cerca del límite.
 
-  --confidence C       seguridad exigida, más de 0.5 a 0.999 (la de la sesión,
+  --confidence C       certeza exigida, más de 0.5 a 0.999 (la de la sesión,
                        al principio 0.95)
   --json               un objeto por línea, en el orden de los archivos: file,
                        unit, spread, tolerance, inside, thickest, thinnest,
@@ -467,7 +467,7 @@ anteriores. Una pasada dentro de la tolerancia se deja como está.
 
   --most-nuts N        girar a lo más N tuercas
   --outward-only       solo ABRIR
-  --confidence C       probabilidad desde la que un plan se llama seguro, más de
+  --confidence C       probabilidad desde la que un plan se da por cierto, más de
                        0.5 a 0.999 (la de la sesión, al principio 0.95)
   --json               un objeto por línea, en el orden de los archivos: file,
                        unit, action, missing, doubtful, outside_limits (brazos,

@@ -24,7 +24,7 @@ texts! {
     crew_true(spread, limit) { en: "True: spread {spread}, limit {limit}.", es: "Parejas: dif. {spread}, límite {limit}." }
     crew_only_tried(turns) { en: "Do not turn. Only tried on the screen: {turns}.", es: "No gire. Solo una prueba en pantalla: {turns}." }
     crew_true_just { en: "This piece passes, but only just.", es: "Esta pieza pasa, pero apenas." }
-    crew_not_sure { en: "Inside, but not sure enough yet.", es: "Dentro, pero aún no es seguro." }
+    crew_not_sure { en: "Inside, but not sure enough yet.", es: "Dentro, pero aún sin certeza." }
     crew_missing(stations) { en: "Still to measure: {stations}.", es: "Falta medir: {stations}." }
     crew_uneven(thin, thick) { en: "Uneven: pinched at {thin}, too open at {thick}.", es: "Disparejo: aprieta en {thin}, abre en {thick}." }
     crew_pinched(thin) { en: "Uneven: pinched at {thin}.", es: "Disparejo: aprieta de más en {thin}." }

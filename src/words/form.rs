@@ -66,7 +66,7 @@ texts! {
     means_nut_travel { en: "Nut travel: how far a nut moves along its rod in one notch.", es: "Avance: cuánto se mueve la tuerca por el tirante en una ranura." }
     means_limit(arm) { en: "Where nut {arm} may stand, in notches: 0 is flush with the rod's end, IN is minus, OUT is plus. Only where the pin passes and enough thread holds. Empty: no limit.", es: "Dónde puede quedar la tuerca {arm}, en ranuras: 0 es al ras de la punta del tirante, CERRAR es menos, ABRIR es más. Solo donde pasa la chaveta y sujeta bastante rosca. Vacío: sin límite." }
     means_limits { en: "Furthest IN and OUT: where each nut may stand, in notches. 0 is flush with the rod's end, IN is minus, OUT is plus; only where the pin passes and enough thread holds. Opening margin: how much further the jaw opens than the hook retainer needs to come out.", es: "Más CERRADA y más ABIERTA: dónde puede quedar cada tuerca, en ranuras. 0 es al ras de la punta del tirante, CERRAR es menos, ABRIR es más; solo donde pasa la chaveta y sujeta bastante rosca. Margen de apertura: cuánto más abre la mordaza de lo que pide el retén de ganchos para salir." }
-    accepted_when_sure { en: "it is inside, and at least", es: "está dentro, con seguridad de al menos" }
+    accepted_when_sure { en: "it is inside, and at least", es: "está dentro, con certeza de al menos" }
     tolerance_in_force(typed, shown) { en: "{typed} is in force and judges. Converted, for information only: {shown}.", es: "Vale y juzga {typed}. Convertida, solo como información: {shown}." }
     percent_sure { en: "% sure", es: "%" }
     not_measured { en: "not known", es: "sin medir" }

@@ -208,7 +208,7 @@ names! {
         WornStretch { en: "worn stretch of jaw that no nut can cure", es: "tramo gastado de mordaza que ninguna tuerca corrige" }
         SlackNut { en: "a rod with little pull: its nut goes slack when turned out", es: "un tirante con poca tensión: queda flojo al abrir su tuerca" }
         DeadNut { en: "a nut that does not answer", es: "una tuerca que no responde" }
-        PoorGauge { en: "a coarse gauge in a shaky hand", es: "un instrumento tosco en mano insegura" }
+        PoorGauge { en: "a coarse gauge in a shaky hand", es: "un instrumento tosco en mano poco firme" }
         ThickBeltSide { en: "belt thicker on one side", es: "banda más gruesa de un lado" }
         UnevenChains { en: "uneven chains: a step between two arms", es: "cadenas disparejas: un escalón entre dos brazos" }
         SmallOpening { en: "hardly any opening left where the arm is too open", es: "casi sin apertura donde el brazo está demasiado abierto" }

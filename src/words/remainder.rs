@@ -61,11 +61,11 @@ texts! {
     }
     slack_perhaps_beyond(arm, turn) {
         en: "{arm} may go slack beyond {turn}: further out would then do nothing. Calculated for ordinary rods, not measured; enter jaw and rods to make it surer.",
-        es: "El tirante de {arm} puede quedar flojo más allá de {turn}: abrir más no haría nada entonces. Calculado para tirantes comunes, no medido; anote mordaza y tirantes para más seguridad."
+        es: "El tirante de {arm} puede quedar flojo más allá de {turn}: abrir más no haría nada entonces. Calculado para tirantes comunes, no medido; anote mordaza y tirantes para más certeza."
     }
     slack_perhaps_already(arm) {
         en: "{arm} may go slack if turned OUT: that would then do nothing. Calculated for ordinary rods, not measured; enter jaw and rods to make it surer.",
-        es: "El tirante de {arm} puede quedar flojo al ABRIR: eso no haría nada entonces. Calculado para tirantes comunes, no medido; anote mordaza y tirantes para más seguridad."
+        es: "El tirante de {arm} puede quedar flojo al ABRIR: eso no haría nada entonces. Calculado para tirantes comunes, no medido; anote mordaza y tirantes para más certeza."
     }
     missed_more {
         en: "This press moved differently than predicted, by more than pieces vary: every chance shown is lowered for it. Check for a slack rod, a nut turned differently than noted, or play in the press.",

@@ -2,6 +2,7 @@
 
 texts! {
     // An example is never taken for somebody's press.
+    example_title { en: "Example:", es: "Ejemplo:" }
     example_strip { en: "Example, invented shop: nothing here is your press", es: "Ejemplo, taller inventado: nada de esto es su prensa" }
     start_own { en: "Start with your own press", es: "Comenzar con su propia prensa" }
 

@@ -41,7 +41,7 @@ names! {
         HeldAtStroke { en: "Block the jaw there as the manual says, before a gauge goes in", es: "Bloquee ahí la mordaza como dice el manual, antes de meter el calibrador" }
         NutsMarked { en: "Block the jaw as the manual says; mark nut and rod with one line", es: "Bloquee la mordaza como dice el manual; marque tuerca y tirante con una raya" }
         PinsOut { en: "Pull the cotter pins and keep them together", es: "Saque las chavetas y guárdelas juntas" }
-        NutsFree { en: "Clean and oil the threads until every nut turns smoothly", es: "Limpie y aceite las roscas hasta que cada tuerca gire sin tirones" }
+        NutsFree { en: "Clean and oil the threads until every nut turns smoothly, then back on its mark", es: "Limpie y aceite las roscas hasta que cada tuerca gire sin tirones, y de regreso a su marca" }
         NutsFlush { en: "Bring every nut back flush with the end of the rod", es: "Lleve cada tuerca de vuelta al ras del extremo del tirante" }
         GapMeasured { en: "Measure the gap between the jaws at every arm, at full stroke, with a gauge: never put fingers in it", es: "Mida la abertura entre mordazas en cada brazo, a carrera completa, con un calibrador: nunca meta los dedos" }
         GapEven { en: "Set it even along the whole jaw, about {gap}; before any nut is turned, make safe for the nuts", es: "Déjela pareja en toda la mordaza, cerca de {gap}; antes de girar una tuerca, asegure para las tuercas" }

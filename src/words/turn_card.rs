@@ -14,6 +14,20 @@ impl Figures {
         }
     }
 
+    /// How a nut was really turned: `turned OUT 2`.
+    pub fn turned(&self, really: Notches) -> String {
+        match really.0 {
+            0 => self.language.card_not_turned().to_owned(),
+            _ => self.language.card_turned(self.turn_short(really)),
+        }
+    }
+
+    /// The same beside the plan: `turned OUT 2, plan OUT 3`.
+    pub fn turned_and_plan(&self, really: Notches, planned: Notches) -> String {
+        let planned = self.turn_short(planned);
+        self.language.turned_plan(self.turned(really), planned)
+    }
+
     /// What a button does that turns a nut by one notch.
     pub fn one_notch(&self, press: &Press, arm: ArmIndex, by: i32) -> String {
         let said = self.turn_and_way(press, Notches(by));
@@ -117,9 +131,10 @@ texts! {
     stands_in_front { en: "Operator's side. Change", es: "Lado del operador. Cambiar" }
     stands_behind { en: "Behind the press. Change", es: "Atrás de la prensa. Cambiar" }
     nth_behind(nth) { en: "{nth} from your left, behind the press", es: "{nth} desde su izquierda, atrás de la prensa" }
-    card_was_is(from, to) { en: "was at {from}, is at {to}", es: "estaba en {from}, está en {to}" }
+    card_planned(from, to) { en: "planned: {from} to {to}", es: "plan: de {from} a {to}" }
     it_was(turn) { en: "It was {turn}", es: "Fue {turn}" }
     it_was_left { en: "It was not turned", es: "No se giró" }
+    card_not_as_planned_title { en: "Not all turned as planned, and not noted yet", es: "No todo se giró según el plan, y sin anotar" }
     card_not_noted_title { en: "All nuts are turned, but not noted yet", es: "Todas las tuercas están giradas, pero sin anotar" }
     card_nut(arm, turn, from, to) { en: "{arm}: {turn}, from {from} to {to}", es: "{arm}: {turn}, de {from} a {to}" }
     card_nut_stays(arm, at) { en: "{arm} stays at {at}", es: "{arm} queda en {at}" }
@@ -139,7 +154,10 @@ texts! {
     turned_as_planned { en: "Back to the plan", es: "Volver al plan" }
     really_out(arm) { en: "{arm} was turned one notch more OUT", es: "{arm} se giró una ranura más a ABRIR" }
     really_in(arm) { en: "{arm} was turned one notch more IN", es: "{arm} se giró una ranura más a CERRAR" }
-    planned_was(turn) { en: "planned: {turn}", es: "plan: {turn}" }
+    turned_plan(turned, planned) { en: "{turned}, plan {planned}", es: "{turned}, plan {planned}" }
+    card_turned(turn) { en: "turned {turn}", es: "giró {turn}" }
+    card_not_turned { en: "not turned", es: "no se giró" }
+    card_plan_stands(planned, at) { en: "plan {planned}, at {at}", es: "plan {planned}, en {at}" }
     is_turned(arm) { en: "{arm} is turned", es: "{arm} está girada" }
     is_turned_next(arm, next) { en: "{arm} is turned: next, {next}", es: "{arm} está girada: sigue {next}" }
     is_not_turned(arm) { en: "{arm} is not turned yet", es: "{arm} todavía no está girada" }
@@ -152,6 +170,7 @@ texts! {
     card_lock_stays { en: "The lock stays on. This press is not ready for work.", es: "El candado se queda puesto. Esta prensa no está lista para trabajar." }
     card_nuts_stand(nuts) { en: "Nuts are at: {nuts}.", es: "Las tuercas están en: {nuts}." }
     card_stop_so_far(turns) { en: "Turned so far: {turns}.", es: "Girado hasta ahora: {turns}." }
+    card_stop_planned(turns) { en: "Planned: {turns}.", es: "Plan: {turns}." }
     card_back { en: "Back to the card", es: "Volver a la hoja" }
     card_note_so_far { en: "Note what was turned", es: "Anotar lo girado" }
     card_leave { en: "Leave, note nothing yet", es: "Salir sin anotar todavía" }

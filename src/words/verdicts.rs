@@ -152,14 +152,14 @@ names! {
         }
         Confidence {
             en: "its spread is inside the tolerance, and that is sure",
-            es: "su diferencia está dentro de la tolerancia, y es seguro"
+            es: "su diferencia está dentro de la tolerancia, y hay certeza"
         }
     }
 }
 
 texts! {
-    how_sure { en: "How sure is that?", es: "¿Qué tan seguro es?" }
-    how_sure_short { en: "How sure?", es: "¿Seguro?" }
+    how_sure { en: "How sure is that?", es: "¿Qué tan cierto es?" }
+    how_sure_short { en: "How sure?", es: "¿Qué tan cierto?" }
     sure_enough { en: "The readings leave little doubt.", es: "Las lecturas dejan poca duda." }
     close_may_be_outside { en: "A close call: it may really be outside.", es: "Está justo: en realidad puede estar fuera." }
     close_may_be_inside { en: "A close call: it may really be inside.", es: "Está justo: en realidad puede estar dentro." }
@@ -167,15 +167,15 @@ texts! {
     rather_inside { en: "Taken together, the readings say it is more likely inside.", es: "En conjunto, las lecturas dicen que más bien está dentro." }
     called_inside(percent) {
         en: "inside ({percent} sure is asked for)",
-        es: "dentro (se pide {percent} de seguridad)"
+        es: "dentro (se pide {percent} de certeza)"
     }
     called_outside(percent) {
         en: "outside ({percent} sure is asked for)",
-        es: "fuera (se pide {percent} de seguridad)"
+        es: "fuera (se pide {percent} de certeza)"
     }
     called_too_close(percent) {
         en: "too close to call ({percent} sure is asked for)",
-        es: "muy cerca del límite para decidir (se pide {percent} de seguridad)"
+        es: "muy cerca del límite para decidir (se pide {percent} de certeza)"
     }
     verdict_of_piece(chance, called) {
         en: "This piece: {called}. Chance that it is really inside: {chance}.",
@@ -214,9 +214,9 @@ texts! {
         es: "La diferencia está dentro del límite, pero la probabilidad de que esta pieza realmente esté dentro es {chance}; su taller pide {percent}."
     }
     accepted_by_label { en: "A piece is accepted when", es: "Una pieza se acepta cuando" }
-    field_confidence { en: "How sure before calling it, %", es: "Seguridad exigida, %" }
+    field_confidence { en: "How sure before calling it, %", es: "Certeza exigida, %" }
     no_confidence(found) {
         en: "How sure before calling it: enter a percentage from 50.1 to 99.9; “{found}” is not one.",
-        es: "Seguridad exigida: escriba un porcentaje de 50.1 a 99.9; «{found}» no lo es."
+        es: "Certeza exigida: escriba un porcentaje de 50.1 a 99.9; «{found}» no lo es."
     }
 }

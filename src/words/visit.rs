@@ -248,7 +248,8 @@ texts! {
     no_longer_made_safe { en: "Power was on for lacing: make the press safe again before hands go in.", es: "Para engrapar hubo corriente: asegure la prensa otra vez antes de meter las manos." }
     earlier_open(stages) { en: "Still to do before this: {stages}. You choose the order; the manual decides.", es: "Falta antes de esto: {stages}. Usted elige el orden; el manual decide." }
 
-    power_too_early(stages) { en: "Power comes back here, and before it is still to do: {stages}. All hands out first.", es: "Aquí vuelve la corriente, y antes falta: {stages}. Primero, todas las manos afuera." }
+    power_comes_back { en: "Power comes back on here. All hands out first.", es: "Aquí vuelve la corriente. Primero, todas las manos afuera." }
+    power_too_early(stages) { en: "Power comes back on here. Not done yet: {stages}. All hands out first.", es: "Aquí vuelve la corriente. Todavía falta: {stages}. Primero, todas las manos afuera." }
 
     // Steps.
     why(text) { en: "Why: {text}", es: "Por qué: {text}" }
@@ -272,7 +273,7 @@ texts! {
     save_close_out_later { en: "Save, close out later", es: "Guardar, terminar después" }
     left_outside { en: "The last piece is outside the tolerance. The press is not ready for work.", es: "La última pieza está fuera de tolerancia. La prensa no está lista para trabajar." }
     left_unmeasured { en: "No piece is measured and inside the tolerance yet. The press is not ready for work.", es: "Aún no hay una pieza medida y dentro de tolerancia. La prensa no está lista para trabajar." }
-    flush_not_now(pass, nuts) { en: "Do not bring the nuts back flush now: pass {pass} was laced with them at {nuts}, and its readings rest on that.", es: "No lleve ahora las tuercas al ras: la pasada {pass} se engrapó con ellas en {nuts}, y sus lecturas dependen de eso." }
+    flush_not_now(pass, nuts) { en: "Do not set nuts flush or even the gap now: pass {pass} was laced with the nuts at {nuts}, and its readings rest on that.", es: "No lleve ahora las tuercas al ras ni empareje la abertura: la pasada {pass} se engrapó con las tuercas en {nuts}, y sus lecturas dependen de eso." }
     next_first_pass { en: "Next: open the first pass", es: "Sigue: abrir la primera pasada" }
     next_stage(stage) { en: "Next: {stage}", es: "Sigue: {stage}" }
     nuts_noted_at(nuts) { en: "Noted at the start, in notches; 0 is flush, unless the notes say that this was not known: {nuts}", es: "Anotado al inicio, en ranuras; 0 es el ras, salvo que las notas digan que no se sabía: {nuts}" }
@@ -296,7 +297,7 @@ texts! {
     // Ending a visit that did not come inside.
     end_not_ready { en: "End visit: press not ready", es: "Terminar visita: prensa no lista" }
     ended_not_ready { en: "visit ended, press not ready for work", es: "visita terminada, prensa no lista para trabajar" }
-    lock_stays { en: "Lock and tag stay on as local rules say; tell the crew.", es: "Candado y etiqueta se quedan como dicen las reglas locales; avise al equipo." }
+    lock_stays { en: "Put lock and tag on, or leave them on, as local rules say; tell the crew.", es: "Ponga candado y etiqueta, o déjelos puestos, como dicen las reglas locales; avise al equipo." }
 
     // Jaw drive.
     nip_picture { en: "Chain and sprocket: no hand where the chain runs onto the sprocket", es: "Cadena y piñón: ninguna mano donde la cadena entra al piñón" }

@@ -270,7 +270,7 @@ texts! {
     open_it { en: "Open it", es: "Abrirlo" }
     save_it { en: "Save it", es: "Guardarlo" }
     leftovers_title { en: "Work from last time", es: "Trabajo de la vez pasada" }
-    leftovers_text { en: "The program closed before this work was saved. It was kept safe; go on with it and save it.", es: "El programa se cerró antes de guardar este trabajo. Quedó guardado aparte; siga con él y guárdelo." }
+    leftovers_text { en: "The program closed before this work was saved. It was kept; go on with it and save it.", es: "El programa se cerró antes de guardar este trabajo. Quedó guardado aparte; siga con él y guárdelo." }
     kept_aside_at(when, passes, readings) { en: "kept {when}; passes: {passes}, readings: {readings}", es: "del {when}; pasadas: {passes}, lecturas: {readings}" }
     take_up { en: "Go on with it", es: "Seguir con él" }
     throw_away { en: "Discard it", es: "Descartarlo" }

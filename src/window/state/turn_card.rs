@@ -45,6 +45,11 @@ impl CardNut {
         self.planned.0 != 0 || self.really.0 != 0
     }
 
+    /// Whether it was turned otherwise than planned.
+    pub fn differs(&self) -> bool {
+        self.really != self.planned
+    }
+
     /// Where it stands then.
     pub fn to(&self) -> NutPosition {
         self.from + self.really
@@ -179,8 +184,7 @@ impl TurnCard {
     /// Whether it was asked how the nut at hand was really turned, and nothing
     /// was answered.
     pub fn waits_for_answer(&self) -> bool {
-        let as_planned = |nut: &CardNut| nut.really == nut.planned;
-        self.otherwise && self.current().is_some_and(as_planned)
+        self.otherwise && self.current().is_some_and(|nut| !nut.differs())
     }
 
     /// Ticks the nut at hand and goes on to the next that is open; a tick that
@@ -255,6 +259,11 @@ impl TurnCard {
     pub fn is_complete(&self) -> bool {
         let (ticked, all) = self.done();
         ticked == all
+    }
+
+    /// Whether any nut was turned otherwise than planned.
+    pub fn differs(&self) -> bool {
+        self.nuts.iter().any(CardNut::differs)
     }
 
     /// Where every nut stands by what is ticked, from the operator's left.

@@ -9,6 +9,7 @@ use crate::window::action::Action;
 use crate::window::messages::{Messages, Tone};
 use crate::window::opening::path_title;
 use crate::window::state::dialog::{PathFor, Then, TypedPath};
+use crate::window::state::turn_card::TurnCard;
 use crate::window::state::{Dialog, LastVisit};
 use crate::window::theme::{self, size};
 
@@ -53,8 +54,18 @@ pub fn show(
             ui.set_width(width);
             dialog_room::whole(ui, only_tells, |ui| {
                 let large = matches!(dialog, Dialog::StopTurning).then_some(size::CARD);
-                let title = RichText::new(&name).font(theme::bold(large.unwrap_or(size::TITLE)));
-                let title = ui.label(title);
+                let font = theme::bold(large.unwrap_or(size::TITLE));
+                // Where hands go in, a dialog covers what says so.
+                let hands = matches!(dialog, Dialog::MakeSafe(_) | Dialog::StopTurning);
+                let title = ui.horizontal_wrapped(|ui| {
+                    ui.spacing_mut().interact_size.y = 0.0;
+                    if hands && scene.is_example() {
+                        let example = RichText::new(scene.words().example_title());
+                        ui.label(example.font(font.clone()).color(scene.palette.caution));
+                    }
+                    ui.label(RichText::new(&name).font(font))
+                });
+                let title = title.inner;
                 if let Some(whole) = whole {
                     ctx.accesskit_node_builder(whole, |node| {
                         node.set_modal();
@@ -104,7 +115,9 @@ fn width_of(dialog: &Dialog, ui: &Ui) -> f32 {
 /// What a dialog is called, on show and by a screen reader.
 fn name_of(dialog: &Dialog, scene: &Scene<'_>) -> String {
     let words = scene.words();
-    let all_turned = scene.view.turn_card.as_ref().is_some_and(all_done);
+    let card = scene.view.turn_card.as_ref();
+    let all_turned = card.is_some_and(all_done);
+    let differs = card.is_some_and(TurnCard::differs);
     let name = match dialog {
         Dialog::New(_) => words.command_new(),
         Dialog::Properties(_) => words.command_properties(),
@@ -128,6 +141,7 @@ fn name_of(dialog: &Dialog, scene: &Scene<'_>) -> String {
         Dialog::Practice(_) => words.command_practice(),
         Dialog::HandedOut(..) => words.practice_handed(),
         Dialog::MakeSafe(_) => words.made_safe_title(),
+        Dialog::StopTurning if all_turned && differs => words.card_not_as_planned_title(),
         Dialog::StopTurning if all_turned => words.card_not_noted_title(),
         Dialog::StopTurning => words.card_stop_title(),
         Dialog::Help => words.command_help(),
@@ -187,6 +201,8 @@ fn stop_turning(ui: &mut Ui, scene: &mut Scene<'_>) {
     ui.label(text(
         words.card_stop_so_far(scene.figures.turns(&card.turned())),
     ));
+    let planned = scene.figures.turns(&card.turning().turns);
+    ui.label(text(words.card_stop_planned(planned)));
     ui.label(text(words.card_nuts_stand(stand.join(", "))));
     let hint = RichText::new(words.card_leave_hint());
     ui.label(hint.font(theme::regular(size::SENTENCE)));

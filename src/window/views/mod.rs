@@ -174,14 +174,15 @@ impl Scene<'_> {
         })
     }
 
+    /// Whether an example is on show, none of the user's presses.
+    pub fn is_example(&self) -> bool {
+        self.session.invented && self.practicing.is_none()
+    }
+
     /// Whether an example is on show that nobody has touched yet.
     pub fn untouched_example(&self) -> bool {
         let (can_undo, _) = self.undo_redo;
-        self.session.invented
-            && self.practicing.is_none()
-            && !can_undo
-            && !self.unsaved
-            && self.view.preview == Preview::Recommended
+        self.is_example() && !can_undo && !self.unsaved && self.view.preview == Preview::Recommended
     }
 
     /// Nut positions of the pass on show.

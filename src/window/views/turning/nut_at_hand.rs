@@ -30,30 +30,32 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32)
     let response = ui.allocate_rect(rect, Sense::hover());
     wrench::plate(ui.painter(), palette, rect);
     let inner = rect.shrink((16.0 * scale).max(6.0));
-    // What is done is no order any more.
+    // What is done, or said to be, is no order any more.
+    let done = nut.ticked || nut.differs();
     let turned = scene.session.press.wrench_way(nut.really);
-    let turned = turned.filter(|_| !card.otherwise);
-    let way = turned.filter(|_| !nut.ticked);
-    let turn = match nut.ticked {
-        true => words.card_nut_done().to_owned(),
-        false => scene.figures.turn(nut.really),
+    let turned = turned.filter(|_| !card.waits_for_answer());
+    let way = turned.filter(|_| !done);
+    let turn = match (nut.differs(), nut.ticked) {
+        (true, _) => scene.figures.turned_and_plan(nut.really, nut.planned),
+        (false, true) => words.card_nut_done().to_owned(),
+        (false, false) => scene.figures.turn(nut.really),
     };
-    let then = match (nut.ticked, nut.is_turned()) {
+    let then = match (done, nut.is_turned()) {
         (true, _) => words.card_stands_at(nut.to()),
-        (false, true) if card.otherwise => words.card_was_is(nut.from, nut.to()),
+        (false, true) if card.otherwise => words.card_planned(nut.from, nut.to()),
         (false, true) => words.card_now_then(nut.from, nut.to()),
         (false, false) => words.card_now_stays(nut.from),
     };
     let seen = match (nut.really.0, card.purpose()) {
         (_, Purpose::Splice) if all_done(card) => words.card_after(),
         (_, Purpose::CoarseGap) if all_done(card) => words.card_after_gap(),
-        _ if nut.ticked => "",
+        _ if done => "",
         (0, _) => "",
         (1.., _) => words.out_backs_off(),
         (..0, _) => words.in_runs_in(),
     };
     let picture = way.map_or_else(
-        || match nut.ticked {
+        || match done {
             true => words.nut_done_picture().to_owned(),
             false => words.nut_left_picture().to_owned(),
         },
@@ -91,12 +93,8 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32)
     }
     let galley = fitting(ui, then, lesser(40.0, scale), palette.ink, width);
     line(ui, galley, palette.ink, 0.0);
-    if nut.really != nut.planned {
-        let planned = words.planned_was(scene.figures.turn(nut.planned));
-        let galley = fitting(ui, planned, lesser(26.0, scale), palette.muted, width);
-        line(ui, galley, palette.muted, 0.0);
-    }
     let ink = match (nut.ticked, nut.really.0) {
+        _ if nut.differs() => palette.ink,
         (true, _) => palette.good,
         (false, 0) => palette.muted,
         (false, _) if card.waits_for_answer() => palette.muted,
@@ -137,7 +135,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32)
     let turned = turned.map(|way| NutTurn {
         way,
         notches: nut.really.0.unsigned_abs(),
-        done: nut.ticked,
+        done,
     });
     letter_and_nut(ui, palette, &nut, (nth, turned), (top, scale));
     row_of_arms(ui, scene, &nut, (top, scale));

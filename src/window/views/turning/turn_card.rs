@@ -192,7 +192,11 @@ fn nut_row(
     let (rect, _) = ui.allocate_exact_size(Vec2::new(width, height), Sense::hover());
     let id = ui.scope_id().with(("card nut", nut.arm.0));
     let response = ui.interact(rect, id, Sense::click());
-    let label = if turned {
+    let short = |turn| scene.figures.turn_short(turn);
+    let label = if nut.differs() {
+        let turns = scene.figures.turned_and_plan(nut.really, nut.planned);
+        format!("{}: {turns}, {}", nut.arm, words.card_stands_at(nut.to()))
+    } else if turned {
         let turn = scene.figures.turn(nut.really);
         words.card_nut(nut.arm, turn, nut.from, nut.to())
     } else {
@@ -234,14 +238,25 @@ fn nut_row(
     let left = rect.left() + 0.29 * width;
     let room = box_centre.x - side / 2.0 - 6.0 - left;
     // What is done is no order any more.
-    let (turn, from, ink) = match nut.ticked {
-        true => (
+    let (turn, from, ink) = match (nut.ticked, at_hand && card.otherwise) {
+        _ if nut.differs() => (
+            scene.figures.turned(nut.really),
+            words.card_plan_stands(short(nut.planned), nut.to()),
+            palette.ink,
+        ),
+        (true, _) => (
             words.card_nut_done().to_owned(),
             words.card_stands_at(nut.to()),
             palette.good,
         ),
-        false => (
-            scene.figures.turn_short(nut.really),
+        // Until it is answered how it was turned, the plan is none to follow.
+        (false, true) => (
+            short(nut.planned),
+            words.card_planned(nut.from, nut.to()),
+            palette.muted,
+        ),
+        (false, false) => (
+            short(nut.planned),
             words.from_to(nut.from, nut.to()),
             palette.ink,
         ),
@@ -331,6 +346,7 @@ fn act(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32) {
         .map(|next| next.arm);
     let open = nut.is_turned() && !nut.ticked;
     let text = match (card.otherwise, next_arm) {
+        _ if complete && card.differs() => words.card_note_so_far().to_owned(),
         _ if complete => words.all_turned().to_owned(),
         (true, _) => {
             let turn = scene.figures.turn_short(nut.really);

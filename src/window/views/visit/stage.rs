@@ -176,6 +176,9 @@ fn warnings(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
     let mut unsafe_now = asked.then(|| words.still_made_safe().to_owned());
     let mut early = None;
     let power_on = matches!(stage, Stage::TestLace | Stage::Relace);
+    if power_on {
+        unsafe_now = Some(words.power_comes_back().to_owned());
+    }
     for warning in scene.session.order_warnings(stage) {
         let said = words.order_warning(&warning);
         match warning {

@@ -25,10 +25,10 @@ const HIGHEST: f32 = 0.5;
 /// Most width of the line for the parts of the jaw drive.
 const PARTS: f32 = 420.0;
 
-/// The steps of a stage that are to be done now. Nuts brought back flush after a
-/// piece was laced would undo what its readings rest on; and outs come before
-/// ins only where there are both. Locks come off, and the crew goes back to work,
-/// at a press that is ready alone.
+/// The steps of a stage that are to be done now. Nuts brought back flush or a gap
+/// made even after a piece was laced would undo what its readings rest on; and
+/// outs come before ins only where there are both. Locks come off, and the crew
+/// goes back to work, at a press that is ready alone.
 pub fn steps(scene: &Scene<'_>, stage: Stage) -> Vec<StepId> {
     let laced = !scene.session.passes.is_empty();
     let turns = scene.preview();
@@ -37,7 +37,7 @@ pub fn steps(scene: &Scene<'_>, stage: Stage) -> Vec<StepId> {
     let ready = scene.session.last_gate().stands == Stands::Inside;
     let mut steps = scene.session.steps_now(stage);
     steps.retain(|step| match step {
-        StepId::Fixed(Step::NutsFlush) => !laced,
+        StepId::Fixed(Step::NutsFlush | Step::GapEven) => !laced,
         StepId::Fixed(Step::OutsThenIns) => both || !laced,
         StepId::Fixed(Step::ClearForWork) => ready,
         _ => true,
@@ -49,7 +49,10 @@ pub fn steps(scene: &Scene<'_>, stage: Stage) -> Vec<StepId> {
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
     match stage {
         Stage::FreeNuts => nuts(ui, scene),
-        Stage::CoarseGap => gap::show(ui, scene),
+        Stage::CoarseGap => {
+            readings_rest(ui, scene);
+            gap::show(ui, scene);
+        }
         Stage::JawDrive => drive(ui, scene),
         Stage::Turn => turns(ui, scene),
         _ => {}
@@ -92,16 +95,21 @@ fn stand(scene: &Scene<'_>, nuts: &[NutPosition]) -> String {
     each.join(", ")
 }
 
-/// Where the nuts stand before the first pass, and that they stay there once
-/// a piece is laced.
+/// Says once a piece is laced that the nuts stay where they are.
+fn readings_rest(ui: &mut Ui, scene: &Scene<'_>) {
+    if let Some(last) = scene.session.passes.len().checked_sub(1) {
+        let at = stand(scene, scene.session.nuts_at(last));
+        let not_now = scene.words().flush_not_now(last + 1, at);
+        ui.label(strong(not_now).color(scene.palette.caution));
+    }
+}
+
+/// Where the nuts stand before the first pass.
 fn nuts(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
     let session = scene.session;
-    if let Some(last) = session.passes.len().checked_sub(1) {
-        let at = stand(scene, session.nuts_at(last));
-        let flush = words.flush_not_now(last + 1, at);
-        ui.label(strong(flush).color(scene.palette.caution));
-        return;
+    if !session.passes.is_empty() {
+        return readings_rest(ui, scene);
     }
     ui.label(strong(
         words.nuts_noted_at(stand(scene, &session.start_nuts)),

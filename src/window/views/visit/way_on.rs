@@ -133,6 +133,7 @@ fn ways(scene: &Scene<'_>, stage: Stage) -> Ways {
     let current = session.current_stage().unwrap_or(Stage::CloseOut);
     let waits = stage.hands_in_press() && !hands_may_go_in(scene);
     let make_safe = || Ways::only(Way::make_safe(scene), true);
+    let safe_first = waits.then(|| Way::make_safe(scene));
     let save = || Way::asks(words.command_save(), Action::Save);
     let later = || Way::asks(words.save_close_out_later(), Action::Save);
     match stage {
@@ -157,16 +158,14 @@ fn ways(scene: &Scene<'_>, stage: Stage) -> Ways {
             act => {
                 let gate = &scene.outlook.gate;
                 let text = scene.figures.act_label(session, gate, &act);
-                let aside = waits.then(|| Way::make_safe(scene));
-                Ways::only(Way::asks(text, Action::Next(act)), true).beside(aside)
+                Ways::only(Way::asks(text, Action::Next(act)), true).beside(safe_first)
             }
         },
         Stage::CloseOut if session.last_gate().stands != Stands::Inside => {
             let back = Way::to(scene, current);
             match end_not_ready(scene) {
                 None => Ways::only(save(), true).beside([back]),
-                Some(end) if waits => make_safe().beside([end, back]),
-                Some(end) => Ways::only(back, true).beside([end]),
+                Some(end) => Ways::only(back, true).beside(safe_first.into_iter().chain([end])),
             }
         }
         Stage::CloseOut if waits => make_safe().beside([later()]),
@@ -205,9 +204,10 @@ fn ways(scene: &Scene<'_>, stage: Stage) -> Ways {
             let following = Stage::ALL.into_iter().find(|later| *later > stage);
             let next = following.filter(|_| !past).unwrap_or(current);
             let on = Way::to(scene, next);
-            match waits {
+            let done = past || open == 0;
+            match waits && !done {
                 true => make_safe().beside([on]),
-                false => Ways::only(on, past || open == 0),
+                false => Ways::only(on, done).beside(safe_first),
             }
         }
     }
