@@ -334,7 +334,7 @@ fn the_other_unit_is_doubted_before_it_is_imported() {
     paste_in_dialog(&mut shop, "A 6.35\nB 6.30");
     shop.shows("⚠ These look like millimeters: choose millimeters below.");
     shop.shows("⚠ Understood: 2 readings");
-    shop.click("millimeters");
+    shop.click("millimeter");
     shop.shows("✓ Understood: 2 readings");
     shop.press(Modifiers::NONE, Key::Escape);
     // One of them alone is no matter of the unit of all.
