@@ -321,6 +321,27 @@ fn pasted_rows_are_imported_and_one_undo_takes_them_back() {
     assert_eq!(cells(shop.session()), ".251 | .252 | .253 | .254");
 }
 
+/// The same digits in the wrong unit are 25 times off what was read before: said,
+/// with the unit to choose, and not as understood.
+#[test]
+fn the_other_unit_is_doubted_before_it_is_imported() {
+    let mut shop = Shop::with(&unread());
+    paste_in_dialog(&mut shop, "A 6.35\nB 6.30");
+    shop.shows("✓ Understood: 2 readings");
+    shop.press(Modifiers::NONE, Key::Escape);
+    paste_in_dialog(&mut shop, "A 0.2500\nB 0.2480\nC 0.2490\nD 0.2510");
+    shop.click("Import them");
+    paste_in_dialog(&mut shop, "A 6.35\nB 6.30");
+    shop.shows("⚠ These look like millimeters: choose millimeters below.");
+    shop.shows("⚠ Understood: 2 readings");
+    shop.click("millimeter");
+    shop.shows("✓ Understood: 2 readings");
+    shop.press(Modifiers::NONE, Key::Escape);
+    // One of them alone is no matter of the unit of all.
+    paste_in_dialog(&mut shop, "A 0.2500\nB 2.480");
+    shop.shows("⚠ B, reading 1: 2.480″ can't be right here. It looks like 0.2480″.");
+}
+
 #[test]
 fn lines_as_people_write_them_are_shown_as_understood_and_imported() {
     let mut shop = Shop::with(&unread());

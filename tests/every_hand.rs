@@ -373,7 +373,11 @@ fn gauge_entry_passes_and_crew_are_readable_named_and_large_enough() {
             look.press(modifiers, key);
             look.at(&format!("{key:?}"));
             if key == Key::I {
-                let pasted = "A 0.2500 0.2505\nB 0.2445\nC 0.2510";
+                // What the program looks like decides the unit of numbers without one.
+                let (pasted, other) = match look.preferences.contains("\"mm\"") {
+                    true => ("A 6.35 6.36\nB 6.21\nC 6.38", Unit::Inch),
+                    false => ("A 0.2500 0.2505\nB 0.2445\nC 0.2510", Unit::Millimetre),
+                };
                 let field = words.import_paste();
                 let role = Role::MultilineTextInput;
                 let field = look.harness.get_by_role_and_label(role, field);
@@ -382,6 +386,8 @@ fn gauge_entry_passes_and_crew_are_readable_named_and_large_enough() {
                 let place = words.import_in_place(1, 8);
                 click(&mut look.harness, Role::RadioButton, &place);
                 look.at("import, pasted");
+                click(&mut look.harness, Role::RadioButton, words.unit_name(other));
+                look.at("import, in the other unit");
             }
             if key == Key::F2 {
                 click(&mut look.harness, Role::Button, words.guided_one_more());

@@ -3,7 +3,7 @@
 
 use eframe::egui::{Key, Modifiers, Role};
 use egui_kittest::kittest::{NodeT, Queryable};
-use jawtrue::practice::{Ending, Finish, Help, Lesson, LessonTopic};
+use jawtrue::practice::{Ending, Fault, Finish, Help, Lesson, LessonTopic};
 use jawtrue::press::ArmIndex;
 use jawtrue::session::Stands;
 use jawtrue::units::Unit;
@@ -327,6 +327,30 @@ fn readings_are_acts_and_nothing_is_taken_back() {
         let said = harness.query_all_by_label_contains(words.practice_by_acts());
         assert!(said.count() > 1, "once in the card and once said");
     }
+}
+
+/// The page for trainers tells the fault only to whoever asks for it.
+#[test]
+fn the_fault_is_told_only_when_asked() {
+    let words = Language::English;
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window(folder.path(), words);
+    ask_exercise(&mut harness, words);
+    let told = |harness: &Window| {
+        let says = |fault| {
+            harness
+                .query_all_by_label_contains(words.fault(fault))
+                .count()
+                > 0
+        };
+        Fault::ALL.into_iter().any(says)
+    };
+    click(&mut harness, Role::Tab, words.practice_trainers());
+    assert!(!told(&harness));
+    click(&mut harness, Role::Button, words.practice_show_fault());
+    assert!(told(&harness));
+    click(&mut harness, Role::Tab, words.practice_trainers());
+    assert!(!told(&harness));
 }
 
 /// A press of the trainer's own is built, handed out by window, and its trainee

@@ -255,21 +255,27 @@ fn a_measured_visit_is_a_check_of_the_jaws() {
         VisitSummary::of(&session, on.into())
     };
     let books = press_books([visit("2026-09-01", "0.25"), visit("2026-11-20", "")]);
-    let check = |log: Vec<Entry>, today: &str| {
+    let measured = press_books([visit("2026-09-01", "0.25")]);
+    let check_of = |books: &[PressBook], log: Vec<Entry>, today: &str| {
         let upkeep = Upkeep {
             own_tasks: Vec::new(),
             log,
         };
-        let list = upkeep.due_list(&books, day(today)).into_iter();
+        let list = upkeep.due_list(books, day(today)).into_iter();
         let mut checks = list.filter(|due| due.task.key == "jaw-check");
         let due = checks.next().expect("the task");
         (due.due, due.last.map(|last| last.who), due.said_on)
     };
+    let check = |log, today| check_of(&measured, log, today);
     let brook = Some("M. Brook (invented)".to_owned());
     let visited = Some(day("2026-09-01"));
     let by_visit = (Due::On(day("2026-11-30")), brook.clone(), visited);
     assert_eq!(check(Vec::new(), "2026-11-26"), by_visit);
+    // Where the newest visit measured nothing, a piece wants measuring today.
+    let first = (Due::MeasureFirst, brook.clone(), visited);
+    assert_eq!(check_of(&books, Vec::new(), "2026-11-26"), first);
     let late = (Due::Since(day("2026-11-30")), brook, visited);
+    assert_eq!(check_of(&books, Vec::new(), "2026-12-01"), late);
     assert_eq!(check(Vec::new(), "2026-12-01"), late);
     // Not yet on the day before; and what is noted later counts from there.
     assert_eq!(check(Vec::new(), "2026-08-31").0, Due::NeverDone);

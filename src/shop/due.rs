@@ -9,7 +9,7 @@ use crate::stats::LeastSquares;
 
 use super::book::since_repair;
 use super::drift::CONFIDENCE;
-use super::upkeep_due::{TaskDue, When};
+use super::upkeep_due::{Due, TaskDue, When};
 use super::visit::Outcome;
 use super::{NextCheck, PressBook, VisitSummary, Whose};
 
@@ -185,7 +185,8 @@ pub enum PressOrder {
 /// jaws is told apart: it is what the other reasons ask for.
 fn of_upkeep(upkeep: &[&TaskDue], today: IsoDate) -> Vec<Need> {
     let mut needs = Vec::new();
-    let due = |task: &&TaskDue| task.when(today).is_due();
+    // What the visits ask for anyway is no second reason.
+    let due = |task: &&TaskDue| task.when(today).is_due() && task.due != Due::MeasureFirst;
     let (checks, others): (Vec<&TaskDue>, Vec<&TaskDue>) =
         (upkeep.iter().copied().filter(due)).partition(|task| task.task.is_jaw_check());
     if let Some(check) = checks.first() {

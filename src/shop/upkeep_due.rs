@@ -20,6 +20,8 @@ const SOON_SHARE: u64 = 10;
 /// How a task stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Due {
+    /// By its visits the press wants a piece measured before it works.
+    MeasureFirst,
     /// It is due since this day.
     Since(IsoDate),
     /// It is due: so many pieces were laced since, as many as it may go or more.
@@ -62,6 +64,7 @@ impl Due {
     fn order(self) -> (u8, i64) {
         let pieces = |pieces: u64| i64::try_from(pieces).unwrap_or(i64::MAX);
         match self {
+            Self::MeasureFirst => (0, i64::MIN),
             Self::Since(day) => (0, day.day_number()),
             Self::PiecesOver(laced) => (1, -pieces(laced)),
             Self::NeverDone => (2, 0),
@@ -94,7 +97,7 @@ impl TaskDue {
     /// When it wants doing, as of a day.
     pub fn when(&self, today: IsoDate) -> When {
         match self.due {
-            Due::Since(_) | Due::PiecesOver(_) => When::Now,
+            Due::MeasureFirst | Due::Since(_) | Due::PiecesOver(_) => When::Now,
             Due::NeverDone => When::NotRecorded,
             Due::On(day) if day.day_number() - today.day_number() <= SOON => When::Soon,
             Due::PiecesLeft(left, _) if self.is_nearly_over(left) => When::Soon,
@@ -148,6 +151,15 @@ impl Upkeep {
         }
         let said = calibrations(books);
         let checked = checks(books, today);
+        let asks = |book: &&PressBook| {
+            let needs = book.needs(Some(today), &[]);
+            needs.iter().any(|need| need.asks_check())
+        };
+        let asked: Vec<&str> = books
+            .iter()
+            .filter(asks)
+            .map(|book| book.press.as_str())
+            .collect();
         let tasks = self.tasks();
         let presses = self.presses(books).into_iter();
         let gauges = self.gauges(books).into_iter();
@@ -189,13 +201,18 @@ impl Upkeep {
                     }
                     (None, None) => Due::NeverDone,
                 };
-                list.push(TaskDue {
+                let mut stands = TaskDue {
                     whose: whose.clone(),
                     task,
                     due,
                     last: last.map(|(_, entry)| entry),
                     said_on,
-                });
+                };
+                let first = stands.task.is_jaw_check() && asked.contains(&name);
+                if first && !stands.when(today).is_due() {
+                    stands.due = Due::MeasureFirst;
+                }
+                list.push(stands);
             }
         }
         list.sort_by_key(|task| task.due.order());

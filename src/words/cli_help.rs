@@ -456,7 +456,8 @@ left alone.
   --language en|es     language of the answer
 
 Before every turn: tell those affected; power off, locked out, stored pressure
-released or blocked, tried.",
+released or blocked; start button tried: it does not
+start.",
         es: "\
 jawtrue plan ARCHIVO... [--most-nuts N] [--outward-only] [--confidence C]
              [--json]

@@ -193,7 +193,7 @@ glossary! {
         es: ("irse corriendo", "Lecturas que suben o bajan poco a poco mientras se mide.", &["deriva"])
     }
     LockOut {
-        en: ("locked out and tried", "Your own lock on the power, your tag on it, and a try that shows nothing moves.", &[]),
+        en: ("locked out, tried: does not start", "Your own lock on the power, your tag on it, and the start button tried: nothing moves.", &[]),
         es: ("con candado y probado", "Su propio candado en la corriente, su etiqueta, y una prueba de que nada se mueve.", &[])
     }
 }

@@ -116,8 +116,8 @@ texts! {
     command_import { en: "Import readings…", es: "Importar lecturas…" }
     import_button { en: "Import", es: "Importar" }
     import_text {
-        en: "One pass at a time: paste the readings, or take them from a file. All of it is taken, or nothing.",
-        es: "Una pasada a la vez: pegue las lecturas o tómelas de un archivo. Se toma todo o nada."
+        en: "One pass at a time: paste the readings, or take them from a file. If one of them can't be read, none is taken.",
+        es: "Una pasada a la vez: pegue las lecturas o tómelas de un archivo. Si una no se entiende, no se toma ninguna."
     }
     import_choose { en: "Use a file (CSV)…", es: "Usar un archivo (CSV)…" }
     import_paste_first { en: "Paste readings first, or choose a file.", es: "Primero pegue lecturas o elija un archivo." }
@@ -140,6 +140,10 @@ texts! {
     import_in_place(pass, count) { en: "pass {pass}, in place of its {count} readings; Undo brings them back", es: "la pasada {pass}, en lugar de sus {count} lecturas; Deshacer las devuelve" }
     import_one_reading { en: "Understood: 1 reading", es: "Se entendió 1 lectura" }
     import_readings(count) { en: "Understood: {count} readings", es: "Se entendieron {count} lecturas" }
+    import_other_unit(unit) {
+        en: "These look like {unit}: choose {unit} below.",
+        es: "Estas parecen estar en {unit}: elija {unit} abajo."
+    }
     import_nothing { en: "Nothing can be imported yet:", es: "Todavía no se puede importar nada:" }
     import_take { en: "Import them", es: "Importarlas" }
     said_imported(pass) {

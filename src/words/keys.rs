@@ -5,7 +5,7 @@ texts! {
     keys_work { en: "Work", es: "Trabajo" }
     keys_view { en: "View", es: "Vista" }
     keys_file { en: "File", es: "Archivo" }
-    keys_places { en: "Where the keyboard is", es: "Donde está el teclado" }
+    keys_places { en: "Depends on what is in front", es: "Depende de lo que esté al frente" }
     keys_of_places {
         en: "Enter or Down, Tab\tReadings: next arm, next repeat\n\
             Shift+Enter or Up, Shift+Tab\tReadings: arm before, repeat before\n\

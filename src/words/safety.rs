@@ -59,8 +59,8 @@ names! {
     /// A caution.
     pub caution(Caution) {
         TellOthers { en: "Tell everyone affected before you cut the power. Before it comes back: blocks and tools out, guards on, everyone clear and told; each person takes off their own lock.", es: "Avise a todos los afectados antes de cortar la corriente. Antes de devolverla: bloqueos y herramientas afuera, guardas puestas, todos lejos y avisados; cada quien quita su propio candado." }
-        MadeSafe { en: "Before hands go in, every time: power off, locked out, stored pressure released or blocked, tried. Lacing needs power, so do it all again after every piece.", es: "Antes de meter las manos, siempre: sin corriente, con candado, presión liberada o bloqueada; probado que no arranca. Para engrapar se conecta la corriente: repita todo después de cada pieza." }
-        TryAgain { en: "After a break or a shift change, check your lock and try again.", es: "Después de una pausa o un cambio de turno, revise su candado y pruebe otra vez." }
+        MadeSafe { en: "Before hands go in, every time: power off, locked out, stored pressure released or blocked; start button tried: it does not start. Lacing needs power, so do it all again after every piece.", es: "Antes de meter las manos, siempre: sin corriente, con candado, presión liberada o bloqueada; probado que no arranca. Para engrapar se conecta la corriente: repita todo después de cada pieza." }
+        TryAgain { en: "After a break or a shift change, check your lock and try the start button again: it must not start.", es: "Después de una pausa o un cambio de turno, revise su candado y pruebe otra vez que no arranca." }
         JawBlocked { en: "Jaw open, empty and blocked as the manual says, before you reach in.", es: "Mordaza abierta, vacía y bloqueada como dice el manual, antes de meter las manos." }
         OutsThenIns { en: "Mark nut and rod. Turn OUT first, then IN. Leave each nut where a pin fits through and enough thread holds it.", es: "Marque tuerca y tirante. Primero ABRIR, luego CERRAR. Deje cada tuerca donde pase la chaveta y la sujete bastante rosca." }
         Pins { en: "Pull the cotter pins before you turn a nut. Before production: a pin in every nut. For test lacings: as the manual says.", es: "Saque las chavetas antes de girar una tuerca. Antes de producir: una chaveta en cada tuerca. Para engrapes de prueba: como diga el manual." }
@@ -76,8 +76,8 @@ names! {
     /// A caution in the fewest words, where it stands beside the work.
     pub caution_short(Caution) {
         TellOthers { en: "tell those affected", es: "avise a los afectados" }
-        MadeSafe { en: "locked out and tried", es: "con candado y probado" }
-        TryAgain { en: "after a break, try again", es: "tras una pausa, pruebe otra vez" }
+        MadeSafe { en: "locked out, tried: does not start", es: "con candado y probado" }
+        TryAgain { en: "after a break, try the start button again", es: "tras una pausa, pruebe otra vez que no arranca" }
         JawBlocked { en: "jaw open and blocked", es: "mordaza abierta y bloqueada" }
         OutsThenIns { en: "OUT first, then IN", es: "primero ABRIR, luego CERRAR" }
         Pins { en: "pins out", es: "chavetas fuera" }
@@ -95,19 +95,19 @@ names! {
         Before { en: "Before you lock out", es: "Antes de poner el candado" }
         CutOff { en: "Cut it off", es: "Cortar la energía" }
         Proof { en: "Prove it", es: "Comprobarlo" }
-        AtNuts { en: "At the nuts, once it is locked out and tried", es: "En las tuercas, ya con candado y probado" }
-        AtGap { en: "At the gap, once it is locked out and tried", es: "En la abertura, ya con candado y probado" }
+        AtNuts { en: "At the nuts, once it is locked out and does not start", es: "En las tuercas, ya con candado y probado" }
+        AtGap { en: "At the gap, once it is locked out and does not start", es: "En la abertura, ya con candado y probado" }
     }
 }
 
 texts! {
     pins_for_test { en: "pins as the manual says", es: "chavetas como dice el manual" }
     pins_for_work { en: "a pin in every nut", es: "una chaveta en cada tuerca" }
-    caution_shortest { en: "Locked out and tried? Jaw open and blocked, pins out.", es: "¿Con candado y probado? Mordaza abierta y bloqueada, chavetas fuera." }
+    caution_shortest { en: "Locked out, does not start? Jaw open and blocked, pins out.", es: "¿Con candado y probado? Mordaza abierta y bloqueada, chavetas fuera." }
     // In one or two lines, wherever turns are shown.
     caution_heading { en: "Before every turn, every time:", es: "Antes de cada giro, siempre:" }
     caution_text {
-        en: "tell those affected; power off, locked out, stored pressure released or blocked, tried. Jaw open and blocked, pins out; OUT first, then IN. The machine's manual, local codes and qualified people come first.",
+        en: "tell those affected; power off, locked out, stored pressure released or blocked; start button tried: it does not start. Jaw open and blocked, pins out; OUT first, then IN. The machine's manual, local codes and qualified people come first.",
         es: "avise a los afectados; sin corriente, con candado, presión liberada o bloqueada; probado que no arranca. Mordaza abierta y bloqueada, chavetas fuera; primero ABRIR, luego CERRAR. Primero van el manual, las normas locales y el personal calificado."
     }
 

@@ -104,10 +104,10 @@ names! {
         PowerOff { en: "There may be more than one supply: electric, air, hydraulic.", es: "Puede haber varias: eléctrica, aire, hidráulica." }
         LockedOut { en: "Everyone hangs their own, the key in their own pocket.", es: "Cada quien el suyo, con la llave en su propio bolsillo." }
         PressureReleased { en: "Gauge at zero. Tanks and springs keep pressure for long.", es: "Manómetro en cero. Tanques y resortes guardan presión." }
-        Tried { en: "Everyone clear first. After a break or a shift change, try again.", es: "Primero todos lejos. Después de una pausa o un cambio de turno, pruebe otra vez." }
+        Tried { en: "Everyone clear first. After a break or a shift change, try to start it again.", es: "Primero todos lejos. Después de una pausa o un cambio de turno, intente arrancarla otra vez." }
         JawAtStroke { en: "The manual says whether that needs power. An open, blocked jaw is for turning nuts, not for this.", es: "El manual dice si hace falta corriente. La mordaza abierta y bloqueada es para girar tuercas, no para esto." }
         HeldAtStroke { en: "No way in the manual to block it there? Then no hand goes in: measure as the manual says.", es: "¿El manual no dice cómo bloquearla ahí? Entonces no meta la mano: mida como dice el manual." }
-        NutsMarked { en: "Hands go in only once it is locked out and tried. Paint or a scribed line; oil takes chalk off.", es: "Manos adentro solo con candado puesto y probado. Pintura o una raya grabada; el aceite borra el gis." }
+        NutsMarked { en: "Hands go in only once it is locked out and does not start. Paint or a scribed line; oil takes chalk off.", es: "Manos adentro solo con candado puesto y probado. Pintura o una raya grabada; el aceite borra el gis." }
         PinsOut { en: "Eye protection. Count them: just as many go back in. Replace bent ones.", es: "Use protección de ojos. Cuéntelas: las mismas deben volver. Cambie las dobladas." }
         NutsFree { en: "If one will not come free, note it here; under Press and visit give it limits that leave it where it is.", es: "Si una no se suelta, anótelo aquí; en Prensa y visita póngale límites que la dejen donde está." }
         NutsFlush { en: "Count the notches on the way and note them: that is where the nut was.", es: "Cuente las ranuras del recorrido y anótelas: ahí estaba la tuerca." }

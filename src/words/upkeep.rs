@@ -55,6 +55,7 @@ impl Language {
                     |day| self.due_not_since(day),
                 )
             }
+            Due::MeasureFirst => self.due_measure_first().to_owned(),
             Due::Since(day) => self.due_since(today.day_number() - day.day_number(), day),
             Due::On(day) => self.due_on(day),
             Due::PiecesOver(laced) => self.due_pieces_over(laced),
@@ -202,6 +203,7 @@ texts! {
     due_never { en: "due now: never noted", es: "toca ahora: nunca anotada" }
     due_not_since(day) { en: "not noted since {day}", es: "sin anotar desde el {day}" }
     due_since(days, day) { en: "{days} days late, was due {day}", es: "{days} días de atraso, tocaba el {day}" }
+    due_measure_first { en: "due today: the press wants a piece measured first", es: "toca hoy: primero hay que medir una pieza en la prensa" }
     due_on(day) { en: "due on {day}", es: "toca el {day}" }
     due_pieces_over(laced) { en: "due: pieces laced since, {laced}", es: "ya toca: piezas engrapadas desde entonces, {laced}" }
     due_pieces_left(left, counted) { en: "due in {left} pieces; pieces noted through {counted}", es: "toca en {left} piezas; piezas anotadas hasta el {counted}" }
@@ -220,9 +222,9 @@ texts! {
 
     // In the window.
     upkeep_day_hint { en: "The day it was done; an earlier one is fine.", es: "El día en que se hizo; puede ser uno pasado." }
-    upkeep_foot { en: "Before hands go in: tell those affected, lock out, try it; jaw open and blocked. The machine's manual comes first.", es: "Antes de meter las manos: avise, ponga candado y pruebe; mordaza abierta y bloqueada. Primero va el manual." }
+    upkeep_foot { en: "Before hands go in: tell those affected, lock out, try that it does not start; jaw open and blocked. The machine's manual comes first.", es: "Antes de meter las manos: avise, ponga candado y pruebe que no arranca; mordaza abierta y bloqueada. Primero va el manual." }
     upkeep_all_points { en: "All safety points", es: "Todos los puntos de seguridad" }
-    upkeep_fewer_points { en: "Fewer points", es: "Menos puntos" }
+    upkeep_fewer_points { en: "Back to the list", es: "Volver a la lista" }
     upkeep_measure { en: "Measure…", es: "Medir…" }
     upkeep_measure_of(press) { en: "Measure a piece: start the next visit of {press}", es: "Medir una pieza: comenzar la próxima visita de {press}" }
     upkeep_measured_only { en: "Measured, not checked off: a visit's measured piece is the check.", es: "No se marca, se mide: la pieza medida de una visita es la revisión." }
@@ -268,6 +270,9 @@ texts! {
     task_from_default { en: "default", es: "valor inicial" }
     task_from_press { en: "this press", es: "esta prensa" }
     task_from_all(every) { en: "all presses: {every}", es: "todas las prensas: {every}" }
+    task_for_one(press, task) { en: "{press} only: {task}", es: "Solo {press}: {task}" }
+    task_as_all(press, task) { en: "{press}, like all presses: {task}", es: "{press}, como todas las prensas: {task}" }
+    task_for_all { en: "For the whole shop", es: "Para todo el taller" }
     upkeep_all_presses { en: "all presses", es: "todas las prensas" }
     task_hidden { en: "hidden", es: "oculta" }
     upkeep_take_back_of(line) { en: "Take back: {line}", es: "Retirar: {line}" }

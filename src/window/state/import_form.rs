@@ -1,6 +1,9 @@
 //! What stands in the dialog that imports readings, and what comes of it.
 
+use crate::press::LengthQuantity;
 use crate::session::{Edit, Session};
+use crate::splice::{Cell, Doubtful, PieceCheck, doubtful};
+use crate::stats::median;
 use crate::store::{
     self, CsvColumns, CsvFound, CsvLine, CsvProblem, CsvReading, csv_columns, csv_lines,
     readings_from_csv,
@@ -172,6 +175,38 @@ impl ImportForm {
         let count = rows.iter().map(Vec::len).sum();
         let unread = rows.iter().enumerate().filter(|(_, row)| row.is_empty());
         Some((count, unread.map(|(station, _)| station).collect()))
+    }
+
+    /// Readings that look typed in the other unit or with the point elsewhere,
+    /// against the session's own readings, else its target; none without either.
+    pub fn doubts(&self, session: &Session) -> Vec<(Cell, Doubtful)> {
+        let there = session.passes.iter().flat_map(|pass| &pass.rows).flatten();
+        let there = there.filter_map(Cell::counting);
+        let target = session
+            .target
+            .as_ref()
+            .map(|target| target.length().nm_f64());
+        let usual = median(there.map(|it| it.typed.length().nm_f64())).or(target);
+        let (Some(usual_nm), Ok(found)) = (usual, &self.found) else {
+            return Vec::new();
+        };
+        let cell = |text: &String| Cell::typed(LengthQuantity::Reading, text, self.bare);
+        let rows = found.rows.iter().map(|row| row.iter().map(cell).collect());
+        let rows: Vec<Vec<Cell>> = rows.collect();
+        let doubts = doubtful(&PieceCheck {
+            rows: &rows,
+            usual_nm: Some(usual_nm),
+            belt_nm: None,
+            before_nm: &[],
+            moved_nm: f64::INFINITY,
+            stated: None,
+            step: session.gauge.step.length(),
+            tolerance: session.tolerance.length(),
+        });
+        let slips = doubts.into_iter().filter(|doubt| doubt.likely.is_some());
+        let of =
+            |doubt: Doubtful| Some((rows.get(doubt.station)?.get(doubt.repeat)?.clone(), doubt));
+        slips.filter_map(of).collect()
     }
 
     /// The one change that imports the readings, and the pass they go into;

@@ -20,6 +20,8 @@ pub struct LessonView {
     /// The largest change of the splice that is drawn, in nanometres: the scale
     /// stays from step to step, but for steps that all show little.
     pub widest_nm: f64,
+    /// The one before the last change.
+    pub was_widest_nm: f64,
     /// That of all steps, and of those that show little.
     scales_nm: [f64; 2],
 }
@@ -59,9 +61,11 @@ impl LessonView {
             changes: 0,
             before_nm: Vec::new(),
             widest_nm: all_nm,
+            was_widest_nm: all_nm,
             scales_nm: [all_nm.max(tolerance), little_nm],
         };
         view.work_out();
+        view.was_widest_nm = view.widest_nm;
         view
     }
 
@@ -91,6 +95,7 @@ impl LessonView {
         let now = self.state.as_ref().map_or(0.0, |now| widest(&now.along_nm));
         let [all_nm, little_nm] = self.scales_nm;
         let little = little_nm < LITTLE * all_nm && now.max(widest(&self.before_nm)) <= little_nm;
+        self.was_widest_nm = self.widest_nm;
         self.widest_nm = if little { little_nm } else { all_nm };
     }
 

@@ -29,6 +29,8 @@ pub struct PracticeForm {
     pub help: Help,
     pub title: String,
     pub note: String,
+    /// Whether the page for trainers tells the fault.
+    pub fault_shown: bool,
     /// A press of the trainer's own: readings, or how far each arm is off.
     pub own: String,
 }
@@ -55,6 +57,7 @@ impl Default for PracticeForm {
             help: Help::default(),
             title: String::new(),
             note: String::new(),
+            fault_shown: false,
             own: String::new(),
         }
     }

@@ -2,6 +2,7 @@
 
 use eframe::egui::{self, Button, Grid, RichText, ScrollArea, TextEdit, Ui, Vec2, WidgetInfo};
 
+use crate::splice::{Cell, Doubtful, WhyDoubtful};
 use crate::store::{CsvProblem, MOST_PROBLEMS};
 use crate::units::{Sign, TypedLength, Unit};
 use crate::window::action::Action;
@@ -272,6 +273,30 @@ fn understood(ui: &mut Ui, scene: &Scene<'_>, rows: &[Vec<String>]) {
         });
 }
 
+/// Slips of unit and point: all of them in the other unit, or the first.
+fn wrong_unit(ui: &mut Ui, scene: &Scene<'_>, doubts: &[(Cell, Doubtful)], count: usize) {
+    let words = scene.words();
+    let Some((cell, doubt)) = doubts.first() else {
+        return;
+    };
+    let (Some(reading), Some(likely)) = (cell.reading(), &doubt.likely) else {
+        return;
+    };
+    let all = doubts.len() == count
+        && (doubts.iter()).all(|(_, doubt)| doubt.why == WhyDoubtful::OtherUnit);
+    let (station, repeat) = (scene.session.station_name(doubt.station), doubt.repeat + 1);
+    let sentence = match all {
+        true => words.import_other_unit(words.unit_plural(likely.unit())),
+        false => words.doubt_likely(
+            words.cli_reading_place(station, repeat),
+            scene.figures.typed(&reading.typed),
+            scene.figures.typed(likely),
+        ),
+    };
+    let sentence = RichText::new(format!("⚠ {sentence}")).color(scene.palette.caution);
+    ui.label(sentence.font(theme::bold(size::BODY)));
+}
+
 /// What would be imported, or everything that is wrong.
 fn outcome(ui: &mut Ui, scene: &Scene<'_>, form: &ImportForm) {
     let words = scene.words();
@@ -285,12 +310,16 @@ fn outcome(ui: &mut Ui, scene: &Scene<'_>, form: &ImportForm) {
                 ui.label(words.csv_no_reading());
                 return;
             }
-            ui.label(strong(format!("✓ {}", words.readings_found(count))));
+            let doubts = form.doubts(scene.session);
+            let mark = if doubts.is_empty() { "✓" } else { "⚠" };
+            wrong_unit(ui, scene, &doubts, count);
+            ui.label(strong(format!("{mark} {}", words.readings_found(count))));
             understood(ui, scene, &found.rows);
             if !unread.is_empty() {
                 let names = unread.iter().map(|at| scene.session.station_name(*at));
                 let names: Vec<String> = names.collect();
-                ui.label(words.csv_not_read(names.join(", ")));
+                let missing = format!("⚠ {}", words.csv_not_read(names.join(", ")));
+                ui.label(RichText::new(missing).color(scene.palette.caution));
             }
             for note in words.csv_notes(found) {
                 ui.label(note);

@@ -265,7 +265,12 @@ fn places(ui: &Ui, view: &LessonView, font: f32) -> (Vec<f32>, f32) {
 
 /// Whether IN and OUT stand beside each other where nuts are so far apart.
 fn are_beside(apart: f32, name: f32) -> bool {
-    apart >= 2.0 * BESIDE + name + BETWEEN
+    apart >= 2.0 * BESIDE + name + between_nuts(name)
+}
+
+/// Room between nuts whose buttons stand beside each other: more than within one.
+fn between_nuts(name: f32) -> f32 {
+    1.5 * name
 }
 
 /// Room between the two buttons of a nut for where it is turned to.
@@ -299,7 +304,7 @@ fn nuts(ui: &mut Ui, scene: &Scene<'_>, view: &mut LessonView, font: f32) {
     let beside = are_beside(apart, name_wide);
     let gap = BETWEEN;
     let width = match beside {
-        true => NUT.min((apart - name_wide - gap) / 2.0),
+        true => NUT.min((apart - name_wide - between_nuts(name_wide)) / 2.0),
         false => NUT.min(apart - gap).max(TARGET),
     };
     let block = if beside {

@@ -59,7 +59,12 @@ pub fn press(
     let strip = view.lesson.topic == LessonTopic::OverTightening;
     let tallest = f64::from(press_drawn::tallest(height, font, strip));
     let per_nm = f64::from(ui.available_width() - font * 0.8) / state.jaw_nm;
-    let exaggeration = one_digit(tallest / view.widest_nm / per_nm);
+    let drawn_by = |widest_nm: f64| one_digit(tallest / widest_nm / per_nm);
+    let (exaggeration, was) = (drawn_by(view.widest_nm), drawn_by(view.was_widest_nm));
+    let factor = match was == exaggeration {
+        true => grouped(exaggeration),
+        false => words.lesson_scale_now(grouped(exaggeration), grouped(was)),
+    };
     let opening: Vec<f64> = state
         .opening_nm
         .iter()
@@ -158,7 +163,7 @@ pub fn press(
         retainer: &retainer,
         rods: [&in_words, &short],
         parts: [
-            &words.stationary_jaw(grouped(exaggeration)),
+            &words.stationary_jaw(factor),
             words.moving_jaw(),
             words.lesson_opened(),
         ],

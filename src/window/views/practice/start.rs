@@ -33,7 +33,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PracticeForm) {
             (PracticePage::Trainers, words.practice_trainers()),
         ] {
             if tab(ui, scene.palette, form.page == page, name).clicked() {
-                form.page = page;
+                (form.page, form.fault_shown) = (page, false);
             }
         }
     });
@@ -184,10 +184,15 @@ fn hand_out(ui: &mut Ui, scene: &Scene<'_>, form: &mut PracticeForm, exercise: O
             false => understood(scene, exercise),
         };
         let mut told = vec![which, words.unit_name(exercise.unit).to_owned(), press];
-        if exercise.profile.is_empty() || exercise.fault != Fault::Everyday {
+        let has_fault = exercise.profile.is_empty() || exercise.fault != Fault::Everyday;
+        if has_fault && form.fault_shown {
             told.push(words.fault(exercise.fault).to_owned());
         }
         ui.label(strong(told.join("; ")));
+        // Not to whoever only looks in.
+        if has_fault && !form.fault_shown {
+            form.fault_shown = button(ui, words.practice_show_fault()).clicked();
+        }
     }
     ui.label(muted(scene.palette, words.practice_hand_out_seen()));
     let wide = ui.available_width() - 20.0;

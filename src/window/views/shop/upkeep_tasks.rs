@@ -134,11 +134,14 @@ fn form(ui: &mut Ui, scene: &mut Scene<'_>, up: bool, down: bool) {
         ui.set_width(ui.available_width());
         match &form.press {
             Some(press) => {
-                ui.label(strong(
-                    words.press_and(words.press_name(press), &form.words),
-                ));
+                let press = words.press_name(press);
+                ui.label(strong(match form.own {
+                    true => words.task_for_one(press, &form.words),
+                    false => words.task_as_all(press, &form.words),
+                }));
             }
             None => {
+                ui.label(strong(words.task_for_all()));
                 ui.horizontal_wrapped(|ui| {
                     let wide = WORDS.min(ui.available_width() - 16.0);
                     let typed = field(ui, words.upkeep_words(), &mut form.words, wide);
