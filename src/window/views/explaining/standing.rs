@@ -110,11 +110,10 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
                 }
             }
         });
-        if !low && gate.is_clear() {
-            if let Some(verdicts) = scene.outlook.verdicts.as_deref() {
-                let inside = gate.stands == Stands::Inside;
-                ui.label(words.how_close(inside, verdicts.piece.verdict));
-            }
+        let verdicts = scene.outlook.verdicts.as_deref();
+        if let Some(verdicts) = verdicts.filter(|_| !low && gate.is_clear()) {
+            let inside = gate.stands == Stands::Inside;
+            ui.label(words.how_close(inside, verdicts.piece.verdict));
         }
         // A piece that passes is not all that counts: that stands in a low column too.
         let inside = gate.stands == Stands::Inside;
