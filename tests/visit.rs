@@ -301,7 +301,9 @@ fn nuts_are_not_brought_back_flush_under_a_measured_piece() {
     let flush = walk.figures().step(Step::NutsFlush).text;
     let asked = walk.harness.query_by_role_and_label(Role::CheckBox, &flush);
     assert!(asked.is_none());
-    let not_now = walk.words.flush_not_now(1, "A -4, B -4, C -4, D -4");
+    let not_now = walk
+        .words
+        .flush_not_now(1, "A\u{a0}-4, B\u{a0}-4, C\u{a0}-4, D\u{a0}-4");
     walk.harness.get_by_label(&not_now);
     // Nor is the gap made even; the way on is where the work is.
     walk.go_to(Stage::CoarseGap);

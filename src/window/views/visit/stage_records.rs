@@ -85,12 +85,12 @@ pub fn picture(ui: &mut Ui, scene: &Scene<'_>, stage: Stage, height: f32) {
     }
 }
 
-/// Where nuts stand, arm by arm.
+/// Where nuts stand, arm by arm, none parted from its letter at a line's end.
 fn stand(scene: &Scene<'_>, nuts: &[NutPosition]) -> String {
     let arms = scene.session.press.indexed_arms();
     let each: Vec<String> = arms
         .zip(nuts)
-        .map(|((arm, _), nut)| format!("{arm} {nut}"))
+        .map(|((arm, _), nut)| format!("{arm}\u{a0}{nut}"))
         .collect();
     each.join(", ")
 }
