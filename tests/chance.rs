@@ -149,18 +149,23 @@ const STUDENT: [(f64, f64); 4] = [
 
 const APART: [f64; 2] = [0.2500 * INCH, 0.2525 * INCH];
 
+/// Lacing estimated with so many degrees of freedom, read without error.
+fn without_error(dof: f64) -> Noise {
+    Noise {
+        lacing_freedom: dof,
+        repeatability_nm: 0.0,
+        step_nm: 0.0,
+        tilt_nm: 0.0,
+        ..Noise::assumed(0.0)
+    }
+}
+
 /// The difference in the next piece of a known press, lacing estimated.
 #[test]
 fn lacing_scatter_that_is_estimated_is_students() {
     let prior = independent(2);
     for (dof, expected) in STUDENT {
-        let noise = Noise {
-            lacing_freedom: dof,
-            repeatability_nm: 0.0,
-            step_nm: 0.0,
-            tilt_nm: 0.0,
-            ..Noise::assumed(0.0)
-        };
+        let noise = without_error(dof);
         let passes = vec![pass(&[0; 2], &APART, 2); 1_000];
         let posterior = learnt(&prior, noise, &passes);
         let mut scratch = PredictiveScratch::default();
@@ -180,12 +185,8 @@ fn a_press_known_from_one_lacing_is_students() {
     let prior = independent(2);
     for (dof, expected) in STUDENT {
         let noise = Noise {
-            lacing_freedom: dof,
-            repeatability_nm: 0.0,
-            step_nm: 0.0,
-            tilt_nm: 0.0,
             deviation_nm: 0.3 * INCH,
-            ..Noise::assumed(0.0)
+            ..without_error(dof)
         };
         let posterior = learnt(&prior, noise, &[pass(&[0; 2], &APART, 2)]);
         let mut scratch = PredictiveScratch::default();

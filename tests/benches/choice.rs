@@ -12,7 +12,7 @@ use jawtrue::plan::{
     TurnBounds, choose, findings,
 };
 use jawtrue::stats::{Draws, Purpose};
-use presses::{INCH, NOTCH, Press, Scatter, TOLERANCE, even_layout, pass};
+use presses::{CALIPER, INCH, NOTCH, Press, TOLERANCE, even_layout, pass};
 use std::hint::black_box;
 use std::time::Instant;
 
@@ -35,14 +35,6 @@ fn main() {
         .skip(1)
         .find_map(|a| a.parse::<u64>().ok())
         .unwrap_or(60);
-    let scatter = Scatter {
-        lacing_nm: 0.0003 * INCH,
-        repeatability_nm: 0.00025 * INCH,
-        step_nm: 0.0005 * INCH,
-        repeats: 2,
-        shift_nm: 0.002 * INCH,
-        tilt_nm: 0.0007 * INCH,
-    };
     println!("{sessions} sessions a row; milliseconds, median / 99th percentile");
     println!("| arms | passes | prior | learn | findings | choose |");
     println!("|---|---|---|---|---|---|");
@@ -70,7 +62,7 @@ fn main() {
         let model = Model {
             prior: &prior,
             along: &along,
-            noise: Noise::assumed(scatter.step_nm),
+            noise: Noise::assumed(CALIPER.step_nm),
         };
         let mut workspace = ChoiceWorkspace::default();
         for count in [1, 3] {
@@ -81,8 +73,8 @@ fn main() {
                 let mut nuts = vec![0; arms];
                 let mut passes = Vec::new();
                 for _ in 0..count {
-                    let piece = press.lace_and_read(&mut draws, &nuts, &scatter);
-                    passes.push(pass(&nuts, &piece.read_nm, scatter.repeats));
+                    let piece = press.lace_and_read(&mut draws, &nuts, &CALIPER);
+                    passes.push(pass(&nuts, &piece.read_nm, CALIPER.repeats));
                     for nut in &mut nuts {
                         *nut += draws.below(5) as i32 - 2;
                     }
