@@ -126,8 +126,8 @@ pub(super) fn run_on_file(file: &Path, console: &mut Console<'_>) -> bool {
 /// Judge and plan of the built-in sample as text. Answers whether it was done.
 pub(super) fn run_on_sample(console: &mut Console<'_>) -> bool {
     let figures = Figures::exact(console.language, Unit::Inch);
-    let answer = SampleSession::default()
-        .session()
+    let answer = (console.language)
+        .sample_session(SampleSession::default())
         .map_err(|problem| figures.why_not_opened(&problem))
         .and_then(|session| planned_text(None, &session, console.language));
     match &answer {

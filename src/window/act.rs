@@ -105,7 +105,7 @@ impl App {
                 self.view.readings.cells.now = None;
                 self.preferences.unit = (unit != self.session().unit).then_some(unit);
             }
-            Action::Speak(language) => self.preferences.language = language,
+            Action::Speak(language) => self.speak(language),
             Action::Wear(look) => {
                 self.preferences.look = look;
                 look.choose(ctx);

@@ -64,7 +64,7 @@ pub struct App {
     in_sight: super::in_sight::InSight,
     /// Input that waits for the next frame.
     waiting_input: Vec<egui::Event>,
-    outlook_of: Option<(u64, Option<usize>)>,
+    pub(super) outlook_of: Option<(u64, Option<usize>)>,
     /// The revision, and the turns ticked and not noted, that are kept aside.
     pub(super) kept: (u64, Vec<Notches>),
     pub(super) kept_at: Option<f64>,
@@ -120,8 +120,9 @@ impl App {
             .as_ref()
             .map_or_else(Vec::new, |folders| store::leftovers(&folders.recovery));
         let shelf = Arc::new(PriorShelf::default());
+        let sample = super::start::sample_session(SampleSession::default(), preferences.language);
         let mut app = Self {
-            document: Document::saved(super::start::sample_session(SampleSession::default())),
+            document: Document::saved(sample),
             view: ViewState::default(),
             preferences,
             files: Files::new(ctx, dialogs),

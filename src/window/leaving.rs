@@ -3,7 +3,8 @@
 use eframe::egui::{self, ViewportCommand};
 
 use crate::session::{Document, Session};
-use crate::store;
+use crate::store::{self, SampleSession};
+use crate::words::Language;
 
 use super::App;
 use super::messages::Tone;
@@ -46,10 +47,7 @@ impl App {
             Then::OpenPath(path) => self.files.open(path),
             Then::NextVisitOf(path) => self.files.open_press(path),
             Then::NextVisitInShop(press) => self.next_visit_in_shop(press),
-            Then::OpenSample(sample) => {
-                self.show_document(Document::saved(super::start::sample_session(sample)));
-                self.files.forget();
-            }
+            Then::OpenSample(sample) => self.show_sample(sample),
             Then::Practice(exercise, trainee) => {
                 self.begin_practice(*exercise, trainee, now);
             }
@@ -57,6 +55,30 @@ impl App {
                 self.may_close = true;
                 ctx.send_viewport_cmd(ViewportCommand::Close);
             }
+        }
+    }
+
+    /// Opens a sample session.
+    pub(super) fn show_sample(&mut self, sample: SampleSession) {
+        let session = super::start::sample_session(sample, self.words());
+        self.show_document(Document::saved(session));
+        self.files.forget();
+    }
+
+    /// Speaks another language; a sample that nobody has touched comes along.
+    pub(super) fn speak(&mut self, language: Language) {
+        let was = self.words();
+        self.preferences.language = language;
+        if self.practicing.is_some() || self.document.has_unsaved_changes() {
+            return;
+        }
+        let on_show = SampleSession::ALL
+            .into_iter()
+            .find(|&sample| super::start::sample_session(sample, was) == *self.session());
+        if let Some(sample) = on_show {
+            let session = super::start::sample_session(sample, language);
+            self.document = Document::saved(session);
+            self.outlook_of = None;
         }
     }
 

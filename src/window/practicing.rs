@@ -118,11 +118,7 @@ impl App {
                 self.begin_practice(*exercise, trainee.unwrap_or_default(), now);
             }
             PracticeWish::LookBack(back) => practicing.for_each(|it| it.looks_back = back),
-            PracticeWish::Leave => {
-                let sample = super::start::sample_session(SampleSession::default());
-                self.show_document(Document::saved(sample));
-                self.files.forget();
-            }
+            PracticeWish::Leave => self.show_sample(SampleSession::default()),
         }
     }
 

@@ -9,6 +9,7 @@ use crate::press::{Arm, Press, customary};
 use crate::session::Session;
 use crate::store::{self, Folders, Renderer, RendererMemory, SampleSession};
 use crate::units::{Length, TypedLength, Unit};
+use crate::words::Language;
 
 use super::App;
 use super::place::WindowPlace;
@@ -207,11 +208,11 @@ fn real_card(
         .ok_or_else(|| "no card".to_owned())
 }
 
-/// A built-in sample session.
-pub(super) fn sample_session(sample: SampleSession) -> Session {
+/// A built-in sample session, told in a language.
+pub(super) fn sample_session(sample: SampleSession, words: Language) -> Session {
     // A test opens every sample; should one fail all the same, the window
     // opens on a plain press instead of not at all.
-    sample.session().unwrap_or_else(|_| {
+    words.sample_session(sample).unwrap_or_else(|_| {
         let mm =
             |mm: i64| TypedLength::from_length(Length::from_nm(mm * 1_000_000), Unit::Millimetre);
         let arm = |position| {

@@ -42,6 +42,7 @@ mod problems;
 mod remainder;
 mod report;
 mod safety;
+mod samples;
 mod section;
 mod shape;
 mod shop;
