@@ -279,6 +279,30 @@ fn a_name_in_the_file_signs_for_nobody() {
 }
 
 #[test]
+fn nobody_works_behind_the_lock_of_another() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window(folder.path());
+    settle(&mut harness, WORDS);
+    show_turns(&mut harness, [0, 2, 0, 0]);
+    press(&mut harness, Modifiers::COMMAND, Key::Enter);
+    hand::tick_safe(&mut harness, WORDS, usize::MAX);
+    assert!(!is_disabled(&harness, WORDS.confirm_and_turn()));
+    let other = "R. Alder (invented)";
+    push(&mut harness, &WORDS.sign_as(other));
+    harness.get_by_label(&WORDS.own_lock_too(hand::SIGNER));
+    assert!(is_disabled(&harness, WORDS.confirm_and_turn()));
+    // With the lock taken back, what was tried behind it is asked anew.
+    let figures = Figures::exact(WORDS, Unit::Inch);
+    tick(&mut harness, &figures.step(Step::LockedOut).text);
+    harness.get_by_label(&WORDS.still_open(5, 8));
+    hand::tick_safe(&mut harness, WORDS, usize::MAX);
+    assert!(!is_disabled(&harness, WORDS.confirm_and_turn()));
+    let session = harness.state().session();
+    let lock = session.mark_now(Step::LockedOut.into());
+    assert_eq!(lock.unwrap().who, other);
+}
+
+#[test]
 fn outs_stand_before_ins_with_the_way_the_wrench_goes() {
     let folder = tempfile::tempdir().unwrap();
     let mut harness = window(folder.path());
@@ -509,7 +533,8 @@ fn every_stage_where_hands_go_in_asks_first() {
             let node = harness.get_by_role_and_label(Role::CheckBox, &text);
             let waits = node.accesskit_node().is_disabled();
             // Nobody has signed at the first stage.
-            let expected = step.hands_in_press() || step.stage() == Stage::MakeSafe;
+            let safe_first = step.hands_in_press() || step.stage() == Stage::MakeSafe;
+            let expected = safe_first || !step.waits_for().is_empty();
             assert_eq!(waits, expected, "{step:?}");
         }
         if stage.hands_in_press() {

@@ -145,8 +145,9 @@ fn whole_visit(words: Language) {
     assert_eq!(walk.session().press.drive.parts, "1 long chain");
     walk.next(Stage::TestLace);
     walk.tick(Stage::TestLace);
-    // The press is still made safe; opening the pass ends that.
-    assert!(walk.session().made_safe_now());
+    // The locks are off, so it is no longer made safe.
+    assert!(!walk.session().made_safe_now());
+    walk.shows(Stage::MakeSafe, PathState::Again);
     walk.click(Role::Button, words.next_first_pass());
     assert!(!walk.session().made_safe_now());
 
@@ -225,7 +226,7 @@ fn the_window_opens_on_the_main_job_where_there_are_readings() {
     harness.get_by_label("What to do");
     assert!(
         harness
-            .query_by_role_and_label(Role::CheckBox, "Lock it out and hang your tag")
+            .query_by_role_and_label(Role::CheckBox, "Lock out every supply and hang your tag")
             .is_none()
     );
 }

@@ -143,11 +143,11 @@ fn from_readings_to_turned_nuts_and_back() {
     // First it asks who signs, and whether the press is made safe.
     type_at(&mut harness, "Who", "Ann");
     for step in [
-        "Open the jaw by its controls; no belt, no hooks and no hands in it",
         "Tell everyone affected that the press will be off",
-        "Switch the press off at its disconnect",
-        "Lock it out and hang your tag",
-        "Release or block stored pressure; lower or block whatever could move",
+        "Open the jaw by its controls; no belt, no hooks and no hands in it",
+        "Stop the press, then cut off every supply",
+        "Lock out every supply and hang your tag",
+        "Release or block stored energy; lower or block whatever could move",
         "Try to start it: nothing moves. Then switch back to off",
         "Block the jaw as the manual says; mark nut and rod with one line",
         "Pull the cotter pins and keep them together",

@@ -3,7 +3,7 @@
 use crate::press::{Arm, Notches, Press};
 use crate::units::{Sign, TypedLength, Unit};
 
-use super::{Edit, Hands, PathState, Session, Stage, StepId};
+use super::{Edit, Hands, PathState, Session, Stage, Step, StepId};
 
 /// A press of four arms, nothing done yet.
 pub(super) fn press_of_four() -> Session {
@@ -25,6 +25,17 @@ pub(super) fn tick_all(session: &mut Session, stage: Stage) {
     };
     let edit = Edit::Tick {
         steps,
+        who: "R. Alder".into(),
+        when: "2026-11-25 09:40".into(),
+        note: String::new(),
+    };
+    apply(session, edit);
+}
+
+/// Ticks one step.
+pub(super) fn tick(session: &mut Session, step: Step) {
+    let edit = Edit::Tick {
+        steps: vec![step.into()],
         who: "R. Alder".into(),
         when: "2026-11-25 09:40".into(),
         note: String::new(),

@@ -455,7 +455,7 @@ left alone.
                        the session's unit. A file that fails: file and error
   --language en|es     language of the answer
 
-Before every turn: tell those affected; power off, locked out, stored pressure
+Before every turn: tell those affected; power off, locked out, stored energy
 released or blocked; start button tried: it does not
 start.",
         es: "\
@@ -483,7 +483,7 @@ anteriores. Una pasada dentro de la tolerancia se deja como está.
                        unidad de la sesión. Un archivo que falla: file y error
   --language en|es     idioma de la respuesta
 
-Antes de cada giro: avise a los afectados; sin corriente, con candado, presión
-liberada o bloqueada; probado que no arranca."
+Antes de cada giro: avise a los afectados; sin corriente, con candado, energía
+acumulada liberada o bloqueada; probado que no arranca."
     }
 }

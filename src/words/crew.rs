@@ -33,8 +33,8 @@ texts! {
     crew_nothing_laced { en: "Lace a test piece first.", es: "Primero engrape una pieza de prueba." }
     crew_spread(spread, limit) { en: "Spread {spread}, limit {limit}.", es: "Diferencia {spread}, límite {limit}." }
     crew_manual_first { en: "Manual first.", es: "Primero el manual." }
-    crew_safe_first { en: "First: power off, lock on, pressure out, does not start, jaw open and blocked, pins out.", es: "Primero: sin corriente, candado, sin presión, no arranca, mordaza abierta y bloqueada, sin chavetas." }
-    crew_safe_hands { en: "Before hands go in: power off, lock on, pressure out, does not start, jaw open and blocked.", es: "Antes de meter manos: sin corriente, candado, sin presión, no arranca, mordaza abierta y bloqueada." }
+    crew_safe_first { en: "First: power off, lock on, nothing stored, does not start, jaw open and blocked, pins out.", es: "Primero: sin corriente, candado, sin energía acumulada, no arranca, mordaza abierta y bloqueada, sin chavetas." }
+    crew_safe_hands { en: "Before hands go in: power off, lock on, nothing stored, does not start, jaw open and blocked.", es: "Antes de meter manos: sin corriente, candado, sin energía acumulada, no arranca, mordaza abierta y bloqueada." }
     crew_turn(turns) { en: "Then turn, in notches: {turns}.", es: "Luego gire, en ranuras: {turns}." }
     crew_facing(ways) { en: "Facing the rod end: {ways}.", es: "De frente a la punta del tirante: {ways}." }
     crew_turn_drawn { en: "Then turn the notches drawn.", es: "Luego gire las ranuras del dibujo." }

@@ -193,8 +193,8 @@ glossary! {
         es: ("irse corriendo", "Lecturas que suben o bajan poco a poco mientras se mide.", &["deriva"])
     }
     LockOut {
-        en: ("locked out, tried: does not start", "Your own lock on the power, your tag on it, and the start button tried: nothing moves.", &[]),
-        es: ("con candado y probado", "Su propio candado en la corriente, su etiqueta, y una prueba de que nada se mueve.", &[])
+        en: ("locked out, tried: does not start", "Your own lock and tag on every supply, nothing stored, and the start button tried: nothing moves.", &[]),
+        es: ("con candado y probado", "Su propio candado y etiqueta en cada suministro, sin energía acumulada, y una prueba de que nada se mueve.", &[])
     }
 }
 

@@ -222,8 +222,8 @@ const EVEN: f64 = 0.5;
 
 texts! {
     lace_new_piece {
-        en: "Everyone clear, every lock off: then lace a new test piece.",
-        es: "Todos lejos de la prensa, todos los candados fuera: luego engrape una pieza de prueba nueva."
+        en: "Blocks and tools out, guards on, everyone clear, own locks off: then lace a new test piece.",
+        es: "Bloqueos y herramientas afuera, guardas puestas, todos lejos, cada quien quita su candado: luego engrape otra pieza de prueba."
     }
     beyond_nuts {
         en: "Turning nuts will hardly change this: check the readings again.",

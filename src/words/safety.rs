@@ -59,16 +59,16 @@ names! {
     /// A caution.
     pub caution(Caution) {
         TellOthers { en: "Tell everyone affected before you cut the power. Before it comes back: blocks and tools out, guards on, everyone clear and told; each person takes off their own lock.", es: "Avise a todos los afectados antes de cortar la corriente. Antes de devolverla: bloqueos y herramientas afuera, guardas puestas, todos lejos y avisados; cada quien quita su propio candado." }
-        MadeSafe { en: "Before hands go in, every time: power off, locked out, stored pressure released or blocked; start button tried: it does not start. Lacing needs power, so do it all again after every piece.", es: "Antes de meter las manos, siempre: sin corriente, con candado, presión liberada o bloqueada; probado que no arranca. Para engrapar se conecta la corriente: repita todo después de cada pieza." }
+        MadeSafe { en: "Before hands go in, every time: power off, locked out, stored energy (pressure, springs, taut chains, a raised jaw) released or blocked; start button tried: it does not start. Lacing needs power, so do it all again after every piece.", es: "Antes de meter las manos, siempre: sin corriente, con candado, energía acumulada (presión, resortes, cadenas tensas, mordaza levantada) liberada o bloqueada; probado que no arranca. Para engrapar se conecta la corriente: repita todo después de cada pieza." }
         TryAgain { en: "After a break or a shift change, check your lock and try the start button again: it must not start.", es: "Después de una pausa o un cambio de turno, revise su candado y pruebe otra vez que no arranca." }
         JawBlocked { en: "Jaw open, empty and blocked as the manual says, before you reach in.", es: "Mordaza abierta, vacía y bloqueada como dice el manual, antes de meter las manos." }
         OutsThenIns { en: "Mark nut and rod. Turn OUT first, then IN. Leave each nut where a pin fits through and enough thread holds it.", es: "Marque tuerca y tirante. Primero ABRIR, luego CERRAR. Deje cada tuerca donde pase la chaveta y la sujete bastante rosca." }
         Pins { en: "Pull the cotter pins before you turn a nut. Before production: a pin in every nut. For test lacings: as the manual says.", es: "Saque las chavetas antes de girar una tuerca. Antes de producir: una chaveta en cada tuerca. Para engrapes de prueba: como diga el manual." }
-        HandsClear { en: "When lacing and cutting, keep hands clear of closing jaws, hook points and knives.", es: "Al engrapar y cortar, mantenga las manos lejos de las mordazas que cierran, de las puntas de los ganchos y de las cuchillas." }
+        HandsClear { en: "When lacing and cutting, whoever runs the press sees everyone; keep hands clear of closing jaws, hook points and knives.", es: "Al engrapar y cortar, quien opera la prensa ve a todos; mantenga las manos lejos de las mordazas que cierran, de las puntas de los ganchos y de las cuchillas." }
         Eyes { en: "Wear eye protection for pins, lacing, cutting and cleaning.", es: "Use protección de ojos con chavetas, engrape, corte y limpieza." }
-        NipPoints { en: "A chain pulls fingers in where it runs onto a sprocket: no hand there while anything can move, even when you turn it by hand.", es: "Una cadena atrapa los dedos donde entra al piñón: no ponga la mano ahí mientras algo pueda moverse, ni siquiera al girarlo a mano." }
+        NipPoints { en: "A chain pulls fingers in where it runs onto a sprocket: no hand there while anything can move, even when you turn it by hand. That moves the jaw too: everyone else clear.", es: "Una cadena atrapa los dedos donde entra al piñón: no ponga la mano ahí mientras algo pueda moverse, ni siquiera al girarlo a mano. Eso mueve también la mordaza: todos los demás lejos." }
         CompressedAir { en: "Never point compressed air at skin or clothing. Stay below 30 psi (2 bar), with chip guarding and protective equipment. Local rules may be stricter.", es: "Nunca dirija aire comprimido a la piel ni a la ropa. Menos de 30 psi (2 bar), con protección contra partículas y equipo de protección. Las reglas locales pueden ser más estrictas." }
-        Handle { en: "Move the common handle only where and how the manual says.", es: "Mueva la manija común solo donde y como dice el manual." }
+        Handle { en: "Move the common handle only where and how the manual says, with everyone's hands out of the jaws.", es: "Mueva la manija común solo donde y como dice el manual, con las manos de todos fuera de las mordazas." }
     }
 }
 
@@ -76,16 +76,16 @@ names! {
     /// A caution in the fewest words, where it stands beside the work.
     pub caution_short(Caution) {
         TellOthers { en: "tell those affected", es: "avise a los afectados" }
-        MadeSafe { en: "locked out, tried: does not start", es: "con candado y probado" }
+        MadeSafe { en: "locked out, tried: does not start; nothing stored", es: "con candado y probado; sin energía acumulada" }
         TryAgain { en: "after a break, try the start button again", es: "tras una pausa, pruebe otra vez que no arranca" }
         JawBlocked { en: "jaw open and blocked", es: "mordaza abierta y bloqueada" }
         OutsThenIns { en: "OUT first, then IN", es: "primero ABRIR, luego CERRAR" }
         Pins { en: "pins out", es: "chavetas fuera" }
         HandsClear { en: "hands clear of jaws, hooks and knives", es: "manos lejos de mordazas, ganchos y cuchillas" }
         Eyes { en: "eye protection", es: "protección de ojos" }
-        NipPoints { en: "no hand at the sprocket", es: "ninguna mano en el piñón" }
+        NipPoints { en: "no hand at the sprocket, everyone else clear", es: "ninguna mano en el piñón, los demás lejos" }
         CompressedAir { en: "air below 30 psi (2 bar), never at skin", es: "aire a menos de 30 psi (2 bar), nunca a la piel" }
-        Handle { en: "the handle as the manual says", es: "la manija como dice el manual" }
+        Handle { en: "hands out before the handle moves", es: "manos afuera antes de mover la manija" }
     }
 }
 
@@ -103,12 +103,12 @@ names! {
 texts! {
     pins_for_test { en: "pins as the manual says", es: "chavetas como dice el manual" }
     pins_for_work { en: "a pin in every nut", es: "una chaveta en cada tuerca" }
-    caution_shortest { en: "Locked out, does not start? Jaw open and blocked, pins out.", es: "¿Con candado y probado? Mordaza abierta y bloqueada, chavetas fuera." }
+    caution_shortest { en: "Locked out, nothing stored, does not start? Jaw open and blocked, pins out.", es: "¿Con candado, sin energía y probado? Mordaza abierta y bloqueada, chavetas fuera." }
     // In one or two lines, wherever turns are shown.
     caution_heading { en: "Before every turn, every time:", es: "Antes de cada giro, siempre:" }
     caution_text {
-        en: "tell those affected; power off, locked out, stored pressure released or blocked; start button tried: it does not start. Jaw open and blocked, pins out; OUT first, then IN. The machine's manual, local codes and qualified people come first.",
-        es: "avise a los afectados; sin corriente, con candado, presión liberada o bloqueada; probado que no arranca. Mordaza abierta y bloqueada, chavetas fuera; primero ABRIR, luego CERRAR. Primero van el manual, las normas locales y el personal calificado."
+        en: "tell those affected; power off, locked out, stored energy released or blocked; start button tried: it does not start. Jaw open and blocked, pins out; OUT first, then IN. The machine's manual, local codes and qualified people come first.",
+        es: "avise a los afectados; sin corriente, con candado, energía acumulada liberada o bloqueada; probado que no arranca. Mordaza abierta y bloqueada, chavetas fuera; primero ABRIR, luego CERRAR. Primero van el manual, las normas locales y el personal calificado."
     }
 
     // In full.
@@ -119,6 +119,7 @@ texts! {
     // Who signs.
     sign_as(name) { en: "I am {name}", es: "Soy {name}" }
     sign_first { en: "Type your name under “Who”: whoever puts the lock on signs for it.", es: "Escriba su nombre en «Quién»: firma quien pone el candado." }
+    own_lock_too(who) { en: "Locked out by {who}. Hang your own lock too: uncheck that step and check it off yourself.", es: "Puso el candado {who}. Ponga también el suyo: desmarque ese paso y márquelo usted." }
     still_open(open, all) { en: "Still open: {open} of {all}", es: "Falta marcar: {open} de {all}" }
 
     // Made safe, before hands go in.

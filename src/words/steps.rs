@@ -32,10 +32,10 @@ names! {
     /// What a fixed step of the visit asks for; `{gap}` is the customary coarse gap.
     step_text(Step) {
         JawUnloaded { en: "Open the jaw by its controls; no belt, no hooks and no hands in it", es: "Abra la mordaza con sus mandos; sin banda, ganchos ni manos adentro" }
-        OthersTold { en: "Tell everyone affected that the press will be off", es: "Avise a todos los afectados que la prensa quedará sin corriente" }
-        PowerOff { en: "Switch the press off at its disconnect", es: "Corte la corriente en el desconectador" }
-        LockedOut { en: "Lock it out and hang your tag", es: "Ponga su candado y su etiqueta" }
-        PressureReleased { en: "Release or block stored pressure; lower or block whatever could move", es: "Libere o bloquee la presión acumulada; baje o bloquee lo que pueda moverse" }
+        OthersTold { en: "Tell everyone affected that the press will be off", es: "Avise a todos los afectados que se apagará la prensa" }
+        PowerOff { en: "Stop the press, then cut off every supply", es: "Pare la prensa; luego corte cada suministro" }
+        LockedOut { en: "Lock out every supply and hang your tag", es: "Ponga su candado y su etiqueta en cada suministro" }
+        PressureReleased { en: "Release or block stored energy; lower or block whatever could move", es: "Libere o bloquee la energía acumulada; baje o bloquee lo que pueda moverse" }
         Tried { en: "Try to start it: nothing moves. Then switch back to off", es: "Intente arrancarla: nada se mueve. Luego regrese el mando a apagado" }
         JawAtStroke { en: "Bring the empty jaw to full stroke the way the manual says; no belt, no hooks and no hands in it", es: "Lleve la mordaza vacía a carrera completa como dice el manual; sin banda, ganchos ni manos adentro" }
         HeldAtStroke { en: "Block the jaw there as the manual says, before a gauge goes in", es: "Bloquee ahí la mordaza como dice el manual, antes de meter el calibrador" }
@@ -48,9 +48,9 @@ names! {
         ChainsTaut { en: "Check whatever moves the jaw along its length, such as chains or shafts, as the manual says", es: "Revise lo que mueve la mordaza a lo largo, como cadenas o ejes, según el manual" }
         SprocketNutsSnug { en: "Check that its nuts and bolts are as tight as the manual says", es: "Revise que sus tuercas y tornillos estén apretados como dice el manual" }
         DriveNoted { en: "Note which parts drive the jaw of this press, and compare with the last visit", es: "Anote qué partes mueven la mordaza de esta prensa y compare con la última visita" }
-        PinsForTest { en: "Look up in the manual whether cotter pins go in for test lacings, and do so", es: "Busque en el manual si las chavetas van puestas para el engrape de prueba, y hágalo así" }
-        ClearForTest { en: "Tools out, guards on, everyone clear; each person takes off their own lock; then power on", es: "Herramientas afuera, guardas puestas, todos lejos de la prensa; cada quien quita su candado; luego conecte" }
-        ClearForRelace { en: "Pins in as the manual says for test lacings, tools out, guards on, everyone clear; each person takes off their own lock; then power on", es: "Chavetas como dice el manual para el engrape de prueba, herramientas afuera, guardas puestas, todos lejos de la prensa; cada quien quita su candado; luego conecte" }
+        PinsForTest | PinsForRelace { en: "Cotter pins in or out, as the manual says for test lacings", es: "Chavetas puestas o no, como dice el manual para el engrape de prueba" }
+        ClearForTest | ClearForRelace { en: "Blocks and tools out, guards on, everyone clear and told", es: "Bloqueos y herramientas afuera, guardas puestas, todos lejos y avisados" }
+        LocksOffForTest | LocksOffForRelace { en: "Each person takes off their own lock; then power on", es: "Cada quien quita su propio candado; luego conecte" }
         TestPieceLaced { en: "Lace a full-width test piece of the belt and hooks the press works with", es: "Engrape una pieza de prueba de todo el ancho, con la banda y los ganchos de trabajo" }
         TestPieceMarked | RelaceMarked { en: "Mark the piece at the center of each arm, and mark the operator's left", es: "Marque la pieza en el centro de cada brazo, y marque la izquierda del operador" }
         ReadTogether { en: "At each mark measure a short-leg knuckle and the long leg beside it in one reading", es: "En cada marca mida un ojal de pata corta y la pata larga de al lado en una sola lectura" }
@@ -60,18 +60,18 @@ names! {
         RelacePiece { en: "Lace another full-width piece of the same belt and hooks", es: "Engrape otra pieza de todo el ancho, con la misma banda y los mismos ganchos" }
         PinsIn { en: "Put a cotter pin back in every nut, and count them", es: "Ponga la chaveta en cada tuerca, y cuéntelas" }
         Cleaned { en: "Clean and oil the press", es: "Limpie y aceite la prensa" }
-        ClearForWork { en: "Tools out, guards on, everyone clear; only then each person takes off their own lock", es: "Herramientas afuera, guardas puestas, todos lejos de la prensa; solo entonces cada quien quita su propio candado" }
+        ClearForWork { en: "Blocks and tools out, guards on, everyone clear and told; only then each person takes off their own lock", es: "Bloqueos y herramientas afuera, guardas puestas, todos lejos y avisados; solo entonces cada quien quita su propio candado" }
         RecordFiled { en: "Save the session and file it with the press", es: "Guarde la sesión y archívela con la prensa" }
     }
 
     /// Why.
     step_why(Step) {
         OthersTold { en: "Someone who does not know may switch it back on.", es: "Quien no lo sabe puede volver a conectarla." }
-        PowerOff { en: "Only the disconnect cuts the power; a stop button does not.", es: "Solo el desconectador corta la corriente; un botón de paro no." }
+        PowerOff { en: "Only the disconnect cuts the power; a stop button does not. Stopped first, nothing is cut off in mid-movement.", es: "Solo el desconectador corta la corriente; un botón de paro no. Parada primero, nada se corta a medio movimiento." }
         LockedOut { en: "Nobody can switch it on while your hands are in it.", es: "Nadie puede conectarla mientras usted tiene las manos adentro." }
-        PressureReleased { en: "With the power off, a line or a raised jaw can still have force in it.", es: "Sin corriente, una línea o una mordaza levantada todavía pueden tener fuerza." }
+        PressureReleased { en: "With the power off, a line, a spring, a taut chain or a raised jaw still has force in it.", es: "Sin corriente, una línea, un resorte, una cadena tensa o una mordaza levantada todavía tienen fuerza." }
         Tried { en: "Only trying shows that the right switch is locked out.", es: "Solo la prueba muestra que se bloqueó el interruptor correcto." }
-        JawAtStroke { en: "The gap that counts is the one where the jaw stops in work.", es: "La abertura que cuenta es la de donde la mordaza se detiene al trabajar." }
+        JawAtStroke { en: "The gap that counts is the one where the jaw stops in work. The manual says whether that needs power.", es: "La abertura que cuenta es la de donde la mordaza se detiene al trabajar. El manual dice si hace falta corriente." }
         HeldAtStroke { en: "Your gauge and your hand go where the jaw could still travel.", es: "El calibrador y la mano van donde la mordaza todavía podría moverse." }
         NutsMarked { en: "The mark is your way back, and you count notches from it.", es: "La marca es el camino de regreso y desde ella se cuentan las ranuras." }
         PinsOut { en: "A pinned nut cannot turn.", es: "Una tuerca con chaveta no puede girar." }
@@ -82,8 +82,9 @@ names! {
         ChainsTaut { en: "A slack drive lets one end of the jaw lag; no nut can cure that.", es: "Una transmisión floja deja atrás un lado de la mordaza; ninguna tuerca lo corrige." }
         SprocketNutsSnug { en: "Too loose and that end lags; too tight and it binds.", es: "Flojos, ese lado se atrasa; muy apretados, se frena." }
         DriveNoted { en: "A part that is missing or new can be why one end of the jaw lags.", es: "Una parte que falta o es nueva puede ser la razón de que un lado se atrase." }
-        PinsForTest { en: "The manual decides that, not this program.", es: "Eso lo decide el manual, no este programa." }
-        ClearForTest | ClearForRelace { en: "Lacing needs power.", es: "Para engrapar hace falta corriente." }
+        PinsForTest | PinsForRelace { en: "The manual decides that, not this program.", es: "Eso lo decide el manual, no este programa." }
+        ClearForTest | ClearForRelace { en: "What is left in the press is thrown or crushed when the jaw moves.", es: "Lo que queda en la prensa sale disparado o se aplasta cuando la mordaza se mueve." }
+        LocksOffForTest | LocksOffForRelace { en: "Lacing needs power. Only the person who hung a lock knows that their hands are out.", es: "Para engrapar hace falta corriente. Solo quien puso el candado sabe que sus manos están afuera." }
         TestPieceLaced { en: "Only the full width loads the whole jaw the way work does.", es: "Solo el ancho completo carga toda la mordaza como en el trabajo." }
         TestPieceMarked | RelaceMarked { en: "You measure it where each tie rod passes.", es: "Se mide donde pasa cada tirante." }
         ReadTogether { en: "One alone measures differently from the pair; mixed, they make a spread that is not there.", es: "Uno solo mide distinto que el par; mezclados hacen una diferencia que no existe." }
@@ -101,31 +102,32 @@ names! {
     /// What to watch for.
     step_watch(Step) {
         OthersTold { en: "Crew, next shift, anyone waiting for a splice.", es: "El equipo, el turno que sigue y quien espera un empalme." }
-        PowerOff { en: "There may be more than one supply: electric, air, hydraulic.", es: "Puede haber varias: eléctrica, aire, hidráulica." }
+        PowerOff { en: "Electric, air, hydraulic: at its disconnect or valve.", es: "Eléctrico, aire, hidráulico: en su desconectador o válvula." }
         LockedOut { en: "Everyone hangs their own, the key in their own pocket.", es: "Cada quien el suyo, con la llave en su propio bolsillo." }
-        PressureReleased { en: "Gauge at zero. Tanks and springs keep pressure for long.", es: "Manómetro en cero. Tanques y resortes guardan presión." }
+        PressureReleased { en: "Gauge at zero and staying there; springs, taut chains, a raised jaw.", es: "Presión en cero, sin subir; resortes, cadenas, mordaza alta." }
         Tried { en: "Everyone clear first. After a break or a shift change, try to start it again.", es: "Primero todos lejos. Después de una pausa o un cambio de turno, intente arrancarla otra vez." }
-        JawAtStroke { en: "The manual says whether that needs power. An open, blocked jaw is for turning nuts, not for this.", es: "El manual dice si hace falta corriente. La mordaza abierta y bloqueada es para girar tuercas, no para esto." }
+        JawAtStroke { en: "Everyone clear while it moves. An open, blocked jaw is for turning nuts, not for this.", es: "Todos lejos mientras se mueve. La mordaza abierta y bloqueada es para girar tuercas, no para esto." }
         HeldAtStroke { en: "No way in the manual to block it there? Then no hand goes in: measure as the manual says.", es: "¿El manual no dice cómo bloquearla ahí? Entonces no meta la mano: mida como dice el manual." }
         NutsMarked { en: "Hands go in only once it is locked out and does not start. Paint or a scribed line; oil takes chalk off.", es: "Manos adentro solo con candado puesto y probado. Pintura o una raya grabada; el aceite borra el gis." }
         PinsOut { en: "Eye protection. Count them: just as many go back in. Replace bent ones.", es: "Use protección de ojos. Cuéntelas: las mismas deben volver. Cambie las dobladas." }
         NutsFree { en: "If one will not come free, note it here; under Press and visit give it limits that leave it where it is.", es: "Si una no se suelta, anótelo aquí; en Prensa y visita póngale límites que la dejen donde está." }
         NutsFlush { en: "Count the notches on the way and note them: that is where the nut was.", es: "Cuente las ranuras del recorrido y anótelas: ahí estaba la tuerca." }
         GapMeasured { en: "Blocked there; if the jaw creeps, stop and tell whoever looks after the press.", es: "Bloqueada ahí; si la mordaza se mueve, pare y avise al responsable de la prensa." }
-        GapEven { en: "The handle moves all arms, a nut only its own. Move the handle only as the manual says; then measure again.", es: "La manija mueve todos los brazos; una tuerca, solo el suyo. Mueva la manija solo como dice el manual; luego mida otra vez." }
+        GapEven { en: "The handle moves all arms, a nut only its own. Everyone's hands out before it moves, and only as the manual says; then measure again.", es: "La manija mueve todos los brazos; una tuerca, solo el suyo. Antes de moverla, las manos de todos afuera, y solo como dice el manual; luego mida otra vez." }
         ChainsTaut { en: "Keep fingers away from where a chain runs onto a sprocket. Leave out what this press does not have.", es: "Dedos lejos de donde una cadena entra al piñón. Omita lo que esta prensa no tiene." }
-        SprocketNutsSnug { en: "Turn by hand only as the manual says: hand on the hub, never where a chain runs in.", es: "Gire a mano solo como dice el manual: la mano en el cubo, nunca donde entra una cadena." }
+        SprocketNutsSnug { en: "Turn by hand only as the manual says: it moves the jaw, so everyone else clear; hand on the hub, never where a chain runs in.", es: "Gire a mano solo como dice el manual: eso mueve la mordaza, así que todos los demás lejos; la mano en el cubo, nunca donde entra una cadena." }
         DriveNoted { en: "Count the parts and use the names your shop uses.", es: "Cuente las partes y use los nombres de su taller." }
-        PinsForTest { en: "If it does not say, ask the maker of the press.", es: "Si no lo dice, pregunte al fabricante de la prensa." }
-        ClearForTest | ClearForRelace { en: "From here on the press can move. You will be asked to make it safe again.", es: "Desde aquí la prensa puede moverse. Se le volverá a pedir que la asegure." }
-        TestPieceLaced { en: "Hands clear of closing jaws, hook points and knives; eye protection. A fresh, square end.", es: "Manos lejos de mordazas, ganchos y cuchillas; protección de ojos. Un extremo recién cortado, a escuadra." }
-        TestPieceMarked | RelaceMarked { en: "Mark it while it is in the jaw; afterwards the places are lost.", es: "Márquela mientras está en la mordaza; después se pierden los lugares." }
-        ReadTogether { en: "Same gauge, same hand, same pressure everywhere.", es: "El mismo instrumento, la misma mano y la misma presión en todas partes." }
+        PinsForTest | PinsForRelace { en: "Hands at the nuts: only locked out and tried. Not in the manual? Ask the maker.", es: "Manos en las tuercas: solo con candado y probado. ¿El manual no lo dice? Pregunte al fabricante." }
+        ClearForTest | ClearForRelace { en: "The locks are still on.", es: "Los candados siguen puestos." }
+        LocksOffForTest | LocksOffForRelace { en: "From here on the press can move. You will be asked to make it safe again.", es: "Desde aquí la prensa puede moverse. Se le volverá a pedir que la asegure." }
+        TestPieceLaced { en: "Whoever runs it sees everyone: hands clear of closing jaws, hook points and knives; eye protection. A fresh, square end.", es: "Quien la opera ve a todos: manos lejos de mordazas, ganchos y cuchillas; protección de ojos. Un extremo recién cortado, a escuadra." }
+        TestPieceMarked | RelaceMarked { en: "Before you take it out: jaw stopped, mark the belt outside the jaws. Hands between them only once made safe.", es: "Antes de sacarla: mordaza parada, marque la banda fuera de las mordazas. Manos entre ellas solo si está asegurada." }
+        ReadTogether { en: "Out of the press. Same gauge, same hand, same pressure everywhere.", es: "Fuera de la prensa. El mismo instrumento, la misma mano y la misma presión en todas partes." }
         EveryArmRead { en: "Type the second reading beside the first; both are kept.", es: "Escriba la segunda junto a la primera; las dos se guardan." }
-        JawUnloaded { en: "Does that need power? Open it before you lock out.", es: "¿Hace falta corriente? Ábrala antes de poner el candado." }
+        JawUnloaded { en: "Everyone clear while it moves.", es: "Todos lejos mientras se mueve." }
         OutsThenIns { en: "Whole notches only.", es: "Solo ranuras enteras." }
         CountedFromMarks { en: "Enough thread must hold the nut.", es: "Debe quedar suficiente rosca para sujetar la tuerca." }
-        RelacePiece { en: "Hands clear of closing jaws, hook points and knives; eye protection. Belt the same way round.", es: "Manos lejos de mordazas, ganchos y cuchillas; protección de ojos. La banda en el mismo sentido." }
+        RelacePiece { en: "Whoever runs it sees everyone: hands clear of closing jaws, hook points and knives; eye protection. Belt the same way round.", es: "Quien la opera ve a todos: manos lejos de mordazas, ganchos y cuchillas; protección de ojos. La banda en el mismo sentido." }
         PinsIn { en: "Your hands are at the nuts: make it safe first. As many pins as came out.", es: "Sus manos están en las tuercas: primero asegure la prensa. Tantas chavetas como salieron." }
         Cleaned { en: "Compressed air never at skin or clothing, below 30 psi (2 bar), with chip guarding; eye protection. Local rules may be stricter.", es: "Aire comprimido nunca a la piel ni a la ropa, menos de 30 psi (2 bar), con protección contra partículas; protección de ojos. Las reglas locales pueden ser más estrictas." }
         ClearForWork { en: "Tell the crew that the press goes back to work.", es: "Avise al equipo que la prensa vuelve a trabajar." }

@@ -272,15 +272,15 @@ impl Checklist {
         self.marks.len() < before
     }
 
-    /// Lets the marks of some stages lapse.
-    pub(in crate::session) fn lapse(&mut self, stages: impl Fn(Stage) -> bool) {
+    /// Lets the marks of some steps lapse, by their stage and themselves.
+    pub(in crate::session) fn lapse(&mut self, lapses: impl Fn(Stage, StepId) -> bool) {
         let own = &self.own;
         for mark in &mut self.marks {
             let stage = match mark.step {
                 StepId::Fixed(step) => Some(step.stage()),
                 StepId::Own(index) => own.get(index).map(|own| own.stage),
             };
-            mark.lapsed |= stage.is_some_and(&stages);
+            mark.lapsed |= stage.is_some_and(|stage| lapses(stage, mark.step));
         }
     }
 }

@@ -5,7 +5,7 @@ use crate::splice::Cell;
 use crate::units::TypedLength;
 
 use crate::session::procedure::checklist::{ChecklistProblem, Mark, MarkKind, OwnStep, StepId};
-use crate::session::procedure::stages::Stage;
+use crate::session::procedure::stages::{Stage, Step};
 use crate::session::{EditProblem, Pass, Session};
 
 impl From<ChecklistProblem> for EditProblem {
@@ -34,13 +34,17 @@ impl Session {
                 return Err(ChecklistProblem::NeverLeftOut(fixed).into());
             }
             // Whoever moved the jaw had power on, or let a force go: all is asked
-            // anew.
-            let elsewhere = match step {
-                StepId::Fixed(fixed) => fixed.other_jaw_place(),
-                StepId::Own(_) => None,
+            // anew but who was told. Once the locks are off that is too.
+            let (elsewhere, power) = match step {
+                StepId::Fixed(fixed) => (fixed.other_jaw_place(), fixed.brings_power()),
+                StepId::Own(_) => (None, false),
             };
-            if elsewhere.is_some_and(|other| self.mark_now(other.into()).is_some()) {
-                self.checklist.lapse(|stage| stage == Stage::MakeSafe);
+            let moved = elsewhere.is_some_and(|other| self.mark_now(other.into()).is_some());
+            let power = power && kind == MarkKind::Done;
+            if moved || power {
+                let told = |step| step == Step::OthersTold.into();
+                let lapses = |stage, step| stage == Stage::MakeSafe && (power || !told(step));
+                self.checklist.lapse(lapses);
             }
             self.checklist.set_mark(Mark {
                 step,
@@ -55,14 +59,25 @@ impl Session {
         Ok(())
     }
 
-    /// Takes a step's mark away.
+    /// Takes a step's mark away, and with it those that waited for it: what was
+    /// tried behind a lock that is not on proves nothing.
     pub(in crate::session) fn unmark_step(&mut self, step: StepId) -> Result<(), EditProblem> {
         self.known_step(step)?;
-        if self.checklist.clear_mark(step) {
-            Ok(())
-        } else {
-            Err(EditProblem::NothingThere)
+        if !self.checklist.clear_mark(step) {
+            return Err(EditProblem::NothingThere);
         }
+        let StepId::Fixed(first) = step else {
+            return Ok(());
+        };
+        // What waits for another stands behind it in the list.
+        let mut undone = vec![first];
+        for step in Step::ALL {
+            if step.waits_for().iter().any(|it| undone.contains(it)) {
+                self.checklist.clear_mark(step.into());
+                undone.push(step);
+            }
+        }
+        Ok(())
     }
 
     /// Adds a step of the shop's own to a stage.
@@ -144,9 +159,9 @@ impl Session {
     pub(in crate::session) fn lapse_since(&mut self, before: &Self) {
         let laced = |session: &Self| session.passes.iter().filter(|pass| is_begun(pass)).count();
         if self.passes.len() > before.passes.len() {
-            self.checklist.lapse(Stage::recurs);
+            self.checklist.lapse(|stage, _| stage.recurs());
         } else if laced(self) > laced(before) {
-            self.checklist.lapse(|stage| stage == Stage::MakeSafe);
+            self.checklist.lapse(|stage, _| stage == Stage::MakeSafe);
         }
     }
 }

@@ -94,6 +94,36 @@ mod tests {
     }
 
     #[test]
+    fn it_ends_where_the_locks_come_off() {
+        for (stage, last) in [
+            (Stage::TestLace, Step::LocksOffForTest),
+            (Stage::Relace, Step::LocksOffForRelace),
+            (Stage::CloseOut, Step::ClearForWork),
+        ] {
+            let mut session = press_of_four();
+            tick_all(&mut session, Stage::MakeSafe);
+            for step in stage.steps().take_while(|step| *step != last) {
+                tick(&mut session, step);
+                assert!(session.made_safe_now(), "{step:?}");
+            }
+            skip(&mut session, &[last.into()]);
+            assert!(session.made_safe_now(), "no lock came off: {last:?}");
+            tick(&mut session, last);
+            assert!(!session.made_safe_now(), "{last:?}");
+        }
+    }
+
+    #[test]
+    fn what_is_taken_back_takes_with_it_what_waited_for_it() {
+        let mut session = press_of_four();
+        tick_all(&mut session, Stage::MakeSafe);
+        apply(&mut session, Edit::Untick(Step::LockedOut.into()));
+        let counts = |step: &Step| session.mark_now((*step).into()).is_some();
+        let left: Vec<Step> = Stage::MakeSafe.steps().filter(counts).collect();
+        assert_eq!(left, [Step::OthersTold, Step::JawUnloaded, Step::PowerOff]);
+    }
+
+    #[test]
     fn one_open_energy_step_is_not_safe() {
         let mut session = press_of_four();
         tick_all(&mut session, Stage::MakeSafe);
@@ -111,7 +141,7 @@ mod tests {
         });
         assert!(!session.made_safe_now());
         tick_all(&mut session, Stage::MakeSafe);
-        // A press without stored pressure has none to release.
+        // A press without stored energy has none to release.
         skip(&mut session, &[Step::PressureReleased.into()]);
         assert!(session.made_safe_now());
         assert_eq!(state(&session, Stage::MakeSafe), PathState::Done);

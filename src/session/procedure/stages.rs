@@ -59,18 +59,19 @@ listed! {
     /// in the words room.
     #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
     pub enum Step {
+        /// Those whom it affects told that the press will be off: before its jaw is
+        /// moved for it.
+        OthersTold = "others told",
         /// The jaw open and unloaded, while there may still be power to open it.
         JawUnloaded = "jaw unloaded",
         /// The empty jaw at full stroke, while there may still be power to bring it
         /// there: for the gap check, which an open jaw does not allow.
         JawAtStroke = "jaw-at-stroke",
-        /// Those whom it affects told that the press will be off.
-        OthersTold = "others told",
-        /// Power switched off at the disconnect.
+        /// Stopped, and every supply cut off.
         PowerOff = "power off",
-        /// Locked out and tagged.
+        /// Every supply locked out and tagged.
         LockedOut = "locked out",
-        /// Stored pressure released.
+        /// Stored energy released or blocked.
         PressureReleased = "pressure released",
         /// Tried to start: nothing moves.
         Tried = "tried",
@@ -98,6 +99,8 @@ listed! {
         PinsForTest = "pins-for-test",
         /// Everybody and everything clear before power comes back.
         ClearForTest = "clear-for-test",
+        /// Each person's own lock off, and power on.
+        LocksOffForTest = "locks-off-for-test",
         /// A full-width test piece laced.
         TestPieceLaced = "test-piece-laced",
         /// The test piece marked at the centre of every arm.
@@ -110,8 +113,12 @@ listed! {
         OutsThenIns = "outs-then-ins",
         /// Notches counted from the marks; a pin passes where each nut stands.
         CountedFromMarks = "counted-from-marks",
+        /// Pins as the manual says for test lacings.
+        PinsForRelace = "pins-for-re-lace",
         /// Everybody and everything clear before power comes back.
         ClearForRelace = "clear for re-lace",
+        /// Each person's own lock off, and power on.
+        LocksOffForRelace = "locks-off-for-re-lace",
         /// Another full-width test piece laced.
         RelacePiece = "re-lace piece",
         /// That piece marked at the centre of every arm.
@@ -148,11 +155,16 @@ impl Step {
             Self::ChainsTaut | Self::SprocketNutsSnug | Self::DriveNoted => Stage::JawDrive,
             Self::PinsForTest
             | Self::ClearForTest
+            | Self::LocksOffForTest
             | Self::TestPieceLaced
             | Self::TestPieceMarked => Stage::TestLace,
             Self::ReadTogether | Self::EveryArmRead => Stage::Measure,
             Self::OutsThenIns | Self::CountedFromMarks => Stage::Turn,
-            Self::ClearForRelace | Self::RelacePiece | Self::RelaceMarked => Stage::Relace,
+            Self::PinsForRelace
+            | Self::ClearForRelace
+            | Self::LocksOffForRelace
+            | Self::RelacePiece
+            | Self::RelaceMarked => Stage::Relace,
             Self::PinsIn | Self::Cleaned | Self::ClearForWork | Self::RecordFiled => {
                 Stage::CloseOut
             }
@@ -163,7 +175,7 @@ impl Step {
     /// another stage.
     pub const fn safe_group(self) -> Option<SafeGroup> {
         match self {
-            Self::JawUnloaded | Self::JawAtStroke => Some(SafeGroup::Before),
+            Self::OthersTold | Self::JawUnloaded | Self::JawAtStroke => Some(SafeGroup::Before),
             Self::Tried => Some(SafeGroup::Proof),
             Self::NutsMarked | Self::PinsOut => Some(SafeGroup::AtNuts),
             Self::HeldAtStroke => Some(SafeGroup::AtGap),
@@ -174,9 +186,19 @@ impl Step {
 
     /// Whether it belongs to cutting the press off from energy.
     pub const fn isolates_energy(self) -> bool {
+        matches!(self, Self::OthersTold)
+            || matches!(
+                self.safe_group(),
+                Some(SafeGroup::CutOff | SafeGroup::Proof)
+            )
+    }
+
+    /// Whether power comes back by it: from then on the press is no longer made
+    /// safe.
+    pub const fn brings_power(self) -> bool {
         matches!(
-            self.safe_group(),
-            Some(SafeGroup::CutOff | SafeGroup::Proof)
+            self,
+            Self::LocksOffForTest | Self::LocksOffForRelace | Self::ClearForWork
         )
     }
 
@@ -216,14 +238,24 @@ impl Step {
         ) || matches!(self, Self::PinsIn | Self::Cleaned)
     }
 
-    /// The step that must be settled before it: it is tried once it is locked
-    /// out, hands go in once it is tried, locks come off once the pins are in.
-    pub const fn waits_for(self) -> Option<Self> {
+    /// What must be settled before it, as far as it is asked: it is told, cut off,
+    /// locked out, let go of what it stores and tried, in this order; hands go in
+    /// where the jaw then stands, and locks come off once hands and tools are out.
+    pub const fn waits_for(self) -> &'static [Self] {
         match self {
-            Self::Tried => Some(Self::LockedOut),
-            Self::HeldAtStroke | Self::NutsMarked | Self::PinsOut => Some(Self::Tried),
-            Self::ClearForWork => Some(Self::PinsIn),
-            _ => None,
+            Self::JawUnloaded | Self::JawAtStroke | Self::PowerOff => &[Self::OthersTold],
+            Self::LockedOut => &[Self::PowerOff],
+            Self::PressureReleased => &[Self::LockedOut],
+            Self::Tried => &[Self::PressureReleased],
+            Self::HeldAtStroke => &[Self::JawAtStroke, Self::Tried],
+            Self::NutsMarked => &[Self::JawUnloaded, Self::Tried],
+            Self::PinsOut => &[Self::NutsMarked],
+            Self::ClearForTest => &[Self::PinsForTest],
+            Self::LocksOffForTest => &[Self::ClearForTest],
+            Self::ClearForRelace => &[Self::PinsForRelace],
+            Self::LocksOffForRelace => &[Self::ClearForRelace],
+            Self::ClearForWork => &[Self::PinsIn, Self::Cleaned],
+            _ => &[],
         }
     }
 }
@@ -231,7 +263,7 @@ impl Step {
 /// What of making safe comes before what.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum SafeGroup {
-    /// The jaw, while there may still be power to move it.
+    /// Those whom it affects, and the jaw while there may still be power to move it.
     Before,
     /// Cutting the press off from energy.
     CutOff,
@@ -294,8 +326,13 @@ mod tests {
             assert_eq!(Stage::from_key(stage.key()), Some(stage));
             assert!(stage.steps().count() > 0, "{stage:?}");
         }
-        for step in Step::ALL {
+        for (place, step) in Step::ALL.into_iter().enumerate() {
             assert_eq!(Step::from_key(step.key()), Some(step));
+            // It waits for what stands before it at the same stage.
+            for first in step.waits_for() {
+                assert_eq!(first.stage(), step.stage(), "{step:?}");
+                assert!(Step::ALL[..place].contains(first), "{step:?}");
+            }
         }
         assert_eq!(Stage::from_key("measured"), None);
     }

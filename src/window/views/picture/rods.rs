@@ -28,7 +28,7 @@ pub fn show(
 ) {
     let palette = scene.palette;
     let arms = nuts.len().max(1) as f32;
-    let times = (height / HEIGHT).clamp(1.0, (ui.available_width() / arms / 80.0).max(1.0));
+    let times = (height / HEIGHT).clamp(1.0, (ui.available_width() / arms / 64.0).max(1.0));
     let (nut_size, most) = (times * NUT, times * NOTCH);
     let room = Vec2::new(ui.available_width(), HEIGHT * times);
     let (rect, response) = ui.allocate_exact_size(room, Sense::hover());

@@ -9,6 +9,7 @@ use crate::window::state::Before;
 use crate::window::views::Scene;
 use crate::window::views::dialog_room::{self, Answer, Foot};
 use crate::window::views::turning::safety;
+use crate::window::views::visit::noting::anothers_lock;
 use crate::window::views::visit::{signer, stage, steps};
 use crate::window::views::widgets::strong;
 
@@ -113,7 +114,14 @@ pub fn missing(scene: &Scene<'_>, asked: &[StepId]) -> Option<String> {
     let open = asked.iter().filter(is_open).count();
     match (signer::name(scene).is_empty(), open) {
         (true, _) => Some(words.sign_first().to_owned()),
-        (false, 0) => None,
+        (false, 0) => {
+            let who = anothers_lock(scene)?;
+            let who = match who.trim() {
+                "" => words.marked_by_nobody().to_owned(),
+                who => who.to_owned(),
+            };
+            Some(words.own_lock_too(who))
+        }
         (false, _) => Some(words.still_open(open, asked.len())),
     }
 }

@@ -5,7 +5,7 @@ use std::time::SystemTime;
 
 use eframe::egui::{self, Ui};
 
-use crate::session::{Edit, Field, Stage, StepId};
+use crate::session::{Edit, Field, Stage, Step, StepId};
 use crate::store;
 use crate::window::action::Action;
 
@@ -14,23 +14,42 @@ use crate::window::views::visit::signer;
 use crate::window::views::widgets::line;
 
 /// Whether it is answered, here and as things stand, that the press is made
-/// safe for the work of the stage on show: what is done with hands in it may be
-/// noted.
+/// safe for the work of the stage on show, behind the lock of whoever signs: what
+/// is done with hands in it may be noted.
 pub fn hands_may_go_in(scene: &Scene<'_>) -> bool {
     let here = scene.view.visit.stage.map(Stage::hands);
     let safe = here.is_some_and(|hands| scene.session.is_made_safe_for(hands));
-    scene.view.visit.made_safe && safe
+    scene.view.visit.made_safe && safe && anothers_lock(scene).is_none()
 }
 
-/// Whether a step waits for that, or for another step; or, where it makes the
-/// press safe, for the name of whoever signs it.
+/// Whether hands go into the press at a stage that may not yet; to close out, as
+/// long as they have anything to do there.
+pub fn hands_wait(scene: &Scene<'_>, stage: Stage) -> bool {
+    let open = |step: &StepId| {
+        let hands = matches!(step, StepId::Fixed(step) if step.hands_in_press());
+        hands && !scene.session.is_settled(*step)
+    };
+    let done = stage == Stage::CloseOut && !scene.session.steps_now(stage).iter().any(open);
+    stage.hands_in_press() && !done && !hands_may_go_in(scene)
+}
+
+/// Who ticked off that it is locked out, where that is not who signs now: nobody
+/// works behind the lock of another.
+pub fn anothers_lock(scene: &Scene<'_>) -> Option<String> {
+    let lock = scene.session.mark_now(Step::LockedOut.into())?;
+    let own = lock.who.trim() == signer::name(scene);
+    (!own).then(|| lock.who.clone())
+}
+
+/// Whether a step waits for that, or for another step that is asked; or, where it
+/// makes the press safe, for the name of whoever signs it.
 pub fn waits(scene: &Scene<'_>, step: StepId) -> bool {
     let StepId::Fixed(fixed) = step else {
         return is_unsigned(scene, step);
     };
-    let early = fixed
-        .waits_for()
-        .is_some_and(|first| !scene.session.is_settled(first.into()));
+    let asked = scene.session.checklist.steps(fixed.stage());
+    let mut first = fixed.waits_for().iter().map(|first| StepId::Fixed(*first));
+    let early = first.any(|first| asked.contains(&first) && !scene.session.is_settled(first));
     is_unsigned(scene, step) || early || (fixed.hands_in_press() && !hands_may_go_in(scene))
 }
 

@@ -9,7 +9,7 @@ use crate::window::theme::{self, TARGET, size};
 use crate::window::views::Scene;
 use crate::window::views::hint::keep_clear;
 use crate::window::views::turning::{make_safe, safety};
-use crate::window::views::visit::noting::hands_may_go_in;
+use crate::window::views::visit::noting::hands_wait;
 use crate::window::views::visit::{path_bar, signer, stage_records, steps, way_on};
 use crate::window::views::widgets::{muted, strong};
 
@@ -22,9 +22,9 @@ pub const BESIDE: f32 = 670.0;
 /// Distance between the two parts.
 const COLUMN_GAP: f32 = 18.0;
 
-/// Width of many boxes there, as a share: with less of it they would be higher than
-/// what is seen.
-const BOXES_LOW: f32 = 0.62;
+/// Width of many boxes in a low window, as a share: with less of it they would be
+/// higher than what is seen. The more of them, the more.
+const BOXES_LOW: [f32; 2] = [0.62, 0.78];
 
 /// Height of what is written below a stage's picture.
 const CAPTION: f32 = 34.0;
@@ -79,7 +79,8 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
                     picture(ui, scene);
                 } else {
                     let share = match stage {
-                        Stage::TestLace | Stage::Relace | Stage::CoarseGap if low => BOXES_LOW,
+                        Stage::CoarseGap if low => BOXES_LOW[0],
+                        Stage::TestLace | Stage::Relace if low => BOXES_LOW[1],
                         _ => 0.5,
                     };
                     beside(ui, scene, share, boxes, picture);
@@ -172,7 +173,7 @@ fn warnings(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
     let outside = stage_records::left_outside(scene).filter(|_| stage == Stage::CloseOut);
     let mut danger: Vec<&str> = outside.into_iter().collect();
     danger.extend(outside.map(|_| words.lock_stays()));
-    let asked = stage.hands_in_press() && !hands_may_go_in(scene);
+    let asked = hands_wait(scene, stage);
     let mut unsafe_now = asked.then(|| words.still_made_safe().to_owned());
     let mut early = None;
     let power_on = matches!(stage, Stage::TestLace | Stage::Relace);

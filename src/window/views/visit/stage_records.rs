@@ -20,7 +20,7 @@ use crate::window::views::widgets::{button, muted, strong};
 const NUT: (f32, f32) = (110.0, 34.0);
 
 /// How high most pictures may be, as a share of their width.
-const HIGHEST: f32 = 0.5;
+const HIGHEST: f32 = 0.7;
 
 /// Most width of the line for the parts of the jaw drive.
 const PARTS: f32 = 420.0;

@@ -10,7 +10,7 @@ use crate::window::state::{Before, Dialog};
 use crate::window::views::Scene;
 use crate::window::views::dialog_room::Foot;
 use crate::window::views::turning::make_safe;
-use crate::window::views::visit::noting::{hands_may_go_in, now};
+use crate::window::views::visit::noting::{hands_wait, now};
 use crate::window::views::visit::{signer, stage_records};
 use crate::window::views::widgets::{button, strong};
 
@@ -131,7 +131,7 @@ fn ways(scene: &Scene<'_>, stage: Stage) -> Ways {
     let session = scene.session;
     let open = open(scene, stage).len();
     let current = session.current_stage().unwrap_or(Stage::CloseOut);
-    let waits = stage.hands_in_press() && !hands_may_go_in(scene);
+    let waits = hands_wait(scene, stage);
     let make_safe = || Ways::only(Way::make_safe(scene), true);
     let safe_first = waits.then(|| Way::make_safe(scene));
     let save = || Way::asks(words.command_save(), Action::Save);
