@@ -190,11 +190,11 @@ glossary! {
     }
     Drift {
         en: ("drift", "Readings that slowly creep up or down while you measure.", &[]),
-        es: ("irse corriendo", "Lecturas que suben o bajan poco a poco mientras se mide.", &["deriva"])
+        es: ("irse recorriendo", "Lecturas que suben o bajan poco a poco mientras se mide.", &["deriva"])
     }
     LockOut {
         en: ("locked out, tried: does not start", "Your own lock and tag on every supply, nothing stored, and the start button tried: nothing moves.", &[]),
-        es: ("con candado y probado", "Su propio candado y etiqueta en cada suministro, sin energía acumulada, y una prueba de que nada se mueve.", &[])
+        es: ("con candado y probado", "Su propio candado y etiqueta en cada fuente, sin energía acumulada, y una prueba de que nada se mueve.", &[])
     }
 }
 

@@ -31,26 +31,26 @@ impl Figures {
 names! {
     /// What a fixed step of the visit asks for; `{gap}` is the customary coarse gap.
     step_text(Step) {
-        JawUnloaded { en: "Open the jaw by its controls; no belt, no hooks and no hands in it", es: "Abra la mordaza con sus mandos; sin banda, ganchos ni manos adentro" }
+        JawUnloaded { en: "Open the jaw by its controls; no belt, no hooks and no hands in it", es: "Abra la mordaza con sus controles; sin banda, ganchos ni manos adentro" }
         OthersTold { en: "Tell everyone affected that the press will be off", es: "Avise a todos los afectados que se apagará la prensa" }
-        PowerOff { en: "Stop the press, then cut off every supply", es: "Pare la prensa; luego corte cada suministro" }
-        LockedOut { en: "Lock out every supply and hang your tag", es: "Ponga su candado y su etiqueta en cada suministro" }
+        PowerOff { en: "Stop the press, then cut off every supply", es: "Pare la prensa; luego corte cada fuente de energía" }
+        LockedOut { en: "Lock out every supply and hang your tag", es: "Ponga su candado y su etiqueta en cada fuente" }
         PressureReleased { en: "Release or block stored energy; lower or block whatever could move", es: "Libere o bloquee la energía acumulada; baje o bloquee lo que pueda moverse" }
-        Tried { en: "Try to start it: nothing moves. Then switch back to off", es: "Intente arrancarla: nada se mueve. Luego regrese el mando a apagado" }
+        Tried { en: "Try to start it: nothing moves. Then switch back to off", es: "Intente arrancarla: nada debe moverse. Luego regrese el control a apagado" }
         JawAtStroke { en: "Bring the empty jaw to full stroke the way the manual says; no belt, no hooks and no hands in it", es: "Lleve la mordaza vacía a carrera completa como dice el manual; sin banda, ganchos ni manos adentro" }
         HeldAtStroke { en: "Block the jaw there as the manual says, before a gauge goes in", es: "Bloquee ahí la mordaza como dice el manual, antes de meter el calibrador" }
         NutsMarked { en: "Block the jaw as the manual says; mark nut and rod with one line", es: "Bloquee la mordaza como dice el manual; marque tuerca y tirante con una raya" }
         PinsOut { en: "Pull the cotter pins and keep them together", es: "Saque las chavetas y guárdelas juntas" }
-        NutsFree { en: "Clean and oil the threads until every nut turns smoothly, then back on its mark", es: "Limpie y aceite las roscas hasta que cada tuerca gire sin tirones, y de regreso a su marca" }
+        NutsFree { en: "Clean and oil the threads until every nut turns smoothly, then back on its mark", es: "Limpie y aceite las roscas hasta que cada tuerca gire suave, y regrésela a su marca" }
         NutsFlush { en: "Bring every nut back flush with the end of the rod", es: "Lleve cada tuerca de vuelta al ras del extremo del tirante" }
         GapMeasured { en: "Measure the gap between the jaws at every arm, at full stroke, with a gauge: never put fingers in it", es: "Mida la abertura entre mordazas en cada brazo, a carrera completa, con un calibrador: nunca meta los dedos" }
-        GapEven { en: "Set it even along the whole jaw, about {gap}; before any nut is turned, make safe for the nuts", es: "Déjela pareja en toda la mordaza, cerca de {gap}; antes de girar una tuerca, asegure para las tuercas" }
-        ChainsTaut { en: "Check whatever moves the jaw along its length, such as chains or shafts, as the manual says", es: "Revise lo que mueve la mordaza a lo largo, como cadenas o ejes, según el manual" }
+        GapEven { en: "Set it even along the whole jaw, about {gap}; before any nut is turned, make safe for the nuts", es: "Déjela pareja en toda la mordaza, cerca de {gap}; antes de girar una tuerca, asegure la prensa" }
+        ChainsTaut { en: "Check whatever moves the jaw along its length, such as chains or shafts, as the manual says", es: "Revise lo que mueve la mordaza a lo largo, como cadenas o flechas, según el manual" }
         SprocketNutsSnug { en: "Check that its nuts and bolts are as tight as the manual says", es: "Revise que sus tuercas y tornillos estén apretados como dice el manual" }
         DriveNoted { en: "Note which parts drive the jaw of this press, and compare with the last visit", es: "Anote qué partes mueven la mordaza de esta prensa y compare con la última visita" }
         PinsForTest | PinsForRelace { en: "Cotter pins in or out, as the manual says for test lacings", es: "Chavetas puestas o no, como dice el manual para el engrape de prueba" }
-        ClearForTest | ClearForRelace { en: "Blocks and tools out, guards on, everyone clear and told", es: "Bloqueos y herramientas afuera, guardas puestas, todos lejos y avisados" }
-        LocksOffForTest | LocksOffForRelace { en: "Each person takes off their own lock; then power on", es: "Cada quien quita su propio candado; luego conecte" }
+        ClearForTest | ClearForRelace { en: "Blocks and tools out, guards on, everyone clear and told", es: "Calzas y herramientas afuera, guardas puestas, todos lejos y avisados" }
+        LocksOffForTest | LocksOffForRelace { en: "Each person takes off their own lock; then power on", es: "Cada quien quita su propio candado; luego conecte la corriente" }
         TestPieceLaced { en: "Lace a full-width test piece of the belt and hooks the press works with", es: "Engrape una pieza de prueba de todo el ancho, con la banda y los ganchos de trabajo" }
         TestPieceMarked | RelaceMarked { en: "Mark the piece at the center of each arm, and mark the operator's left", es: "Marque la pieza en el centro de cada brazo, y marque la izquierda del operador" }
         ReadTogether { en: "At each mark measure a short-leg knuckle and the long leg beside it in one reading", es: "En cada marca mida un ojal de pata corta y la pata larga de al lado en una sola lectura" }
@@ -60,7 +60,7 @@ names! {
         RelacePiece { en: "Lace another full-width piece of the same belt and hooks", es: "Engrape otra pieza de todo el ancho, con la misma banda y los mismos ganchos" }
         PinsIn { en: "Put a cotter pin back in every nut, and count them", es: "Ponga la chaveta en cada tuerca, y cuéntelas" }
         Cleaned { en: "Clean and oil the press", es: "Limpie y aceite la prensa" }
-        ClearForWork { en: "Blocks and tools out, guards on, everyone clear and told; only then each person takes off their own lock", es: "Bloqueos y herramientas afuera, guardas puestas, todos lejos y avisados; solo entonces cada quien quita su propio candado" }
+        ClearForWork { en: "Blocks and tools out, guards on, everyone clear and told; only then each person takes off their own lock", es: "Calzas y herramientas afuera, guardas puestas, todos lejos y avisados; solo entonces cada quien quita su propio candado" }
         RecordFiled { en: "Save the session and file it with the press", es: "Guarde la sesión y archívela con la prensa" }
     }
 
@@ -69,9 +69,9 @@ names! {
         OthersTold { en: "Someone who does not know may switch it back on.", es: "Quien no lo sabe puede volver a conectarla." }
         PowerOff { en: "Only the disconnect cuts the power; a stop button does not. Stopped first, nothing is cut off in mid-movement.", es: "Solo el desconectador corta la corriente; un botón de paro no. Parada primero, nada se corta a medio movimiento." }
         LockedOut { en: "Nobody can switch it on while your hands are in it.", es: "Nadie puede conectarla mientras usted tiene las manos adentro." }
-        PressureReleased { en: "With the power off, a line, a spring, a taut chain or a raised jaw still has force in it.", es: "Sin corriente, una línea, un resorte, una cadena tensa o una mordaza levantada todavía tienen fuerza." }
+        PressureReleased { en: "With the power off, a line, a spring, a taut chain or a raised jaw still has force in it.", es: "Sin corriente, una manguera, un resorte, una cadena tensa o una mordaza levantada aún tienen fuerza." }
         Tried { en: "Only trying shows that the right switch is locked out.", es: "Solo la prueba muestra que se bloqueó el interruptor correcto." }
-        JawAtStroke { en: "The gap that counts is the one where the jaw stops in work. The manual says whether that needs power.", es: "La abertura que cuenta es la de donde la mordaza se detiene al trabajar. El manual dice si hace falta corriente." }
+        JawAtStroke { en: "The gap that counts is the one where the jaw stops in work. The manual says whether that needs power.", es: "La abertura que cuenta es la que hay donde la mordaza para al trabajar. El manual dice si hace falta corriente." }
         HeldAtStroke { en: "Your gauge and your hand go where the jaw could still travel.", es: "El calibrador y la mano van donde la mordaza todavía podría moverse." }
         NutsMarked { en: "The mark is your way back, and you count notches from it.", es: "La marca es el camino de regreso y desde ella se cuentan las ranuras." }
         PinsOut { en: "A pinned nut cannot turn.", es: "Una tuerca con chaveta no puede girar." }
@@ -101,8 +101,8 @@ names! {
 
     /// What to watch for.
     step_watch(Step) {
-        OthersTold { en: "Crew, next shift, anyone waiting for a splice.", es: "El equipo, el turno que sigue y quien espera un empalme." }
-        PowerOff { en: "Electric, air, hydraulic: at its disconnect or valve.", es: "Eléctrico, aire, hidráulico: en su desconectador o válvula." }
+        OthersTold { en: "Crew, next shift, anyone waiting for a splice.", es: "El grupo, el turno que sigue y quien espera un empalme." }
+        PowerOff { en: "Electric, air, hydraulic: at its disconnect or valve.", es: "Eléctrica, aire, hidráulica: en su desconectador o válvula." }
         LockedOut { en: "Everyone hangs their own, the key in their own pocket.", es: "Cada quien el suyo, con la llave en su propio bolsillo." }
         PressureReleased { en: "Gauge at zero and staying there; springs, taut chains, a raised jaw.", es: "Presión en cero, sin subir; resortes, cadenas, mordaza alta." }
         Tried { en: "Everyone clear first. After a break or a shift change, try to start it again.", es: "Primero todos lejos. Después de una pausa o un cambio de turno, intente arrancarla otra vez." }
@@ -115,7 +115,7 @@ names! {
         GapMeasured { en: "Blocked there; if the jaw creeps, stop and tell whoever looks after the press.", es: "Bloqueada ahí; si la mordaza se mueve, pare y avise al responsable de la prensa." }
         GapEven { en: "The handle moves all arms, a nut only its own. Everyone's hands out before it moves, and only as the manual says; then measure again.", es: "La manija mueve todos los brazos; una tuerca, solo el suyo. Antes de moverla, las manos de todos afuera, y solo como dice el manual; luego mida otra vez." }
         ChainsTaut { en: "Keep fingers away from where a chain runs onto a sprocket. Leave out what this press does not have.", es: "Dedos lejos de donde una cadena entra al piñón. Omita lo que esta prensa no tiene." }
-        SprocketNutsSnug { en: "Turn by hand only as the manual says: it moves the jaw, so everyone else clear; hand on the hub, never where a chain runs in.", es: "Gire a mano solo como dice el manual: eso mueve la mordaza, así que todos los demás lejos; la mano en el cubo, nunca donde entra una cadena." }
+        SprocketNutsSnug { en: "Turn by hand only as the manual says: it moves the jaw, so everyone else clear; hand on the hub, never where a chain runs in.", es: "Gire a mano solo como dice el manual: eso mueve la mordaza, así que todos los demás lejos; la mano en la maza, nunca donde entra una cadena." }
         DriveNoted { en: "Count the parts and use the names your shop uses.", es: "Cuente las partes y use los nombres de su taller." }
         PinsForTest | PinsForRelace { en: "Hands at the nuts: only locked out and tried. Not in the manual? Ask the maker.", es: "Manos en las tuercas: solo con candado y probado. ¿El manual no lo dice? Pregunte al fabricante." }
         ClearForTest | ClearForRelace { en: "The locks are still on.", es: "Los candados siguen puestos." }
@@ -130,7 +130,7 @@ names! {
         RelacePiece { en: "Whoever runs it sees everyone: hands clear of closing jaws, hook points and knives; eye protection. Belt the same way round.", es: "Quien la opera ve a todos: manos lejos de mordazas, ganchos y cuchillas; protección de ojos. La banda en el mismo sentido." }
         PinsIn { en: "Your hands are at the nuts: make it safe first. As many pins as came out.", es: "Sus manos están en las tuercas: primero asegure la prensa. Tantas chavetas como salieron." }
         Cleaned { en: "Compressed air never at skin or clothing, below 30 psi (2 bar), with chip guarding; eye protection. Local rules may be stricter.", es: "Aire comprimido nunca a la piel ni a la ropa, menos de 30 psi (2 bar), con protección contra partículas; protección de ojos. Las reglas locales pueden ser más estrictas." }
-        ClearForWork { en: "Tell the crew that the press goes back to work.", es: "Avise al equipo que la prensa vuelve a trabajar." }
+        ClearForWork { en: "Tell the crew that the press goes back to work.", es: "Avise al grupo que la prensa vuelve a trabajar." }
         RecordFiled { en: "Note what you would tell the next person.", es: "Anote lo que le diría a la persona que sigue." }
     }
 }
