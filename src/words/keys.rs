@@ -31,8 +31,8 @@ texts! {
             Izquierda, Derecha\tTuerca elegida: ir a la tuerca de al lado\n\
             Enter\tBrazo por brazo: tomar la lectura\n\
             Abajo, Arriba\tBrazo por brazo: saltar, volver\n\
-            Izquierda, Derecha\tVista para el equipo: paso anterior, siguiente\n\
-            Espacio\tVista para el equipo: repetir el movimiento\n\
+            Izquierda, Derecha\tVista para el grupo: paso anterior, siguiente\n\
+            Espacio\tVista para el grupo: repetir el movimiento\n\
             Escape\tSalir de una vista o un diálogo\n\
             Tab, Shift+Tab\tControl siguiente, control anterior"
     }
