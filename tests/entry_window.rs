@@ -332,7 +332,7 @@ fn the_other_unit_is_doubted_before_it_is_imported() {
     paste_in_dialog(&mut shop, "A 0.2500\nB 0.2480\nC 0.2490\nD 0.2510");
     shop.click("Import them");
     paste_in_dialog(&mut shop, "A 6.35\nB 6.30");
-    shop.shows("⚠ These look like millimeters: choose millimeters below.");
+    shop.shows("⚠ These look like millimeters: choose millimeters above.");
     shop.shows("⚠ Understood: 2 readings");
     shop.click("millimeter");
     shop.shows("✓ Understood: 2 readings");

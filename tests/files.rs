@@ -518,6 +518,11 @@ fn a_session_that_cannot_be_is_refused() {
         "Pass 1: the readings of measuring point “B” should be here; these are for “C”.",
     );
     unsound(
+        "(station: \"B\", readings",
+        "(readings",
+        "Pass 1: the readings of measuring point “B” should be here; these don't say whose they are. Add station: \"B\" to them if they are.",
+    );
+    unsound(
         "struck: [(reading: 2",
         "struck: [(reading: 3",
         "Pass 1, measuring point “A”: a remark is about reading 3, which is not there or already has a remark.",

@@ -48,8 +48,6 @@ fn average_and_range_of_an_open_study() {
     for offset in [0.0, 250.0] {
         let study = machines(offset).average_and_range();
         check(&study, [0.905893, 7.276676, 7.332848, 5.816731], 2e-6);
-        assert!((study.total_nm - 9.359755).abs() < 2e-6);
-        assert!((study.gauge_nm / study.total_nm - 0.783444).abs() < 2e-6);
         // 1.41 x 5.816731 / 7.332848 = 1.118.
         assert_eq!(study.categories(), Some(1.0));
     }
@@ -64,7 +62,6 @@ fn analysis_of_variance_of_an_open_study() {
     for offset in [0.0, 250.0] {
         let study = machines(offset).analysis_of_variance();
         check(&study, [0.961577, 7.765125, 7.824435, 4.781051], 2e-6);
-        assert!((study.gauge_nm / study.total_nm - 0.853308).abs() < 2e-6);
         assert_eq!(study.categories(), Some(0.0));
         let interaction = study.interaction.unwrap();
         assert!(!interaction.pooled && !study.came_out_negative);

@@ -11,11 +11,11 @@ use std::sync::Arc;
 
 use common::{jawtrue, session};
 use invented_shop::Hidden;
-use jawtrue::press::NutPosition;
+use jawtrue::press::{ArmIndex, NutPosition};
 use jawtrue::session::{IsoDate, PriorShelf, Session};
 use jawtrue::shop::{
-    Drift, Entry, Need, NextCheck, NoDrift, Noted, Outcome, PressBook, PressOrder, Taught, Upkeep,
-    VisitSummary, Whose, by_need, press_books, rule_turns,
+    ChangedAnswer, Drift, Entry, Need, NextCheck, NoDrift, Noted, Outcome, PressBook, PressOrder,
+    Taught, Upkeep, VisitSummary, Whose, by_need, press_books, rule_turns,
 };
 use jawtrue::stats::{Draws, Purpose};
 use jawtrue::store::{self, Expected};
@@ -294,7 +294,7 @@ fn how_a_visit_ended_is_what_is_known_of_it() {
 /// was not measured; where nothing presses, the longest without a visit first.
 #[test]
 fn presses_stand_in_the_order_of_their_need() {
-    let books = press_books([
+    let mut books = press_books([
         pieces("well, long ago", "2026-01-05", &[OUTSIDE, INSIDE]),
         pieces("well", "2026-02-05", &[INSIDE]),
         pieces("unread", "2026-01-07", &[UNREAD]),
@@ -302,11 +302,11 @@ fn presses_stand_in_the_order_of_their_need() {
         pieces("left outside", "2026-01-09", &[OUTSIDE, OUTSIDE]),
     ]);
     let today = IsoDate::parse("2026-03-01").ok();
-    let names = |order: PressOrder| -> Vec<&str> {
-        let by_need = by_need(&books, today, &[]);
+    let names = |books: &[PressBook], order: PressOrder| -> Vec<String> {
+        let by_need = by_need(books, today, &[]);
         let mut all: Vec<_> = by_need.iter().collect();
-        PressOrder::sort(order, &books, &mut all);
-        let names = all.iter().map(|(at, _)| books[*at].press.as_str());
+        PressOrder::sort(order, books, &mut all);
+        let names = all.iter().map(|(at, _)| books[*at].press.clone());
         names.collect()
     };
     let needed = [
@@ -316,7 +316,7 @@ fn presses_stand_in_the_order_of_their_need() {
         "well, long ago",
         "well",
     ];
-    assert_eq!(names(PressOrder::Need), needed);
+    assert_eq!(names(&books, PressOrder::Need), needed);
     let by_name = [
         "found outside",
         "left outside",
@@ -324,7 +324,7 @@ fn presses_stand_in_the_order_of_their_need() {
         "well",
         "well, long ago",
     ];
-    assert_eq!(names(PressOrder::Name), by_name);
+    assert_eq!(names(&books, PressOrder::Name), by_name);
     let last = [
         "well",
         "left outside",
@@ -332,7 +332,21 @@ fn presses_stand_in_the_order_of_their_need() {
         "unread",
         "well, long ago",
     ];
-    assert_eq!(names(PressOrder::LastVisit), last);
+    assert_eq!(names(&books, PressOrder::LastVisit), last);
+    // A nut that may not hold comes before everything.
+    let well = books.iter_mut().find(|book| book.press == "well").unwrap();
+    well.changed = Some(ChangedAnswer {
+        arm: ArmIndex(2),
+        since: "2026-02-05".into(),
+        was_nm: 100_000.0,
+        is_nm: 50_000.0,
+        half_nm: 10_000.0,
+    });
+    assert_eq!(names(&books, PressOrder::Need)[0], "well");
+    let by_need = by_need(&books, today, &[]);
+    let said = Figures::exact(Language::English, Unit::Inch).shop_headline(&books, &by_need, today);
+    let first = "First well: C answers 50% less since 2026-02-05: check its rod, nut and pin before turning on it.";
+    assert_eq!(said.first.as_deref(), Some(first));
 }
 
 /// What is said first is the worst that is true of any press, and "nothing is

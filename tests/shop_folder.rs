@@ -232,6 +232,46 @@ fn is_noticed(slow: Duration) {
     drop(watch);
 }
 
+/// What needs the sessions themselves is worked out after they were read, and
+/// kept for as long as none of them changes.
+#[test]
+fn a_nut_that_yields_is_told_among_the_presses_and_kept() {
+    let home = tempfile::tempdir().unwrap();
+    let folder = home.path().join("shop");
+    fs::create_dir(&folder).unwrap();
+    let mut hidden = Hidden::drawn(3, 4);
+    hidden.yields = Some((5, 1, 0.3));
+    let mut sessions = hidden.visits(3, day("2026-01-05"), 10);
+    let paths = sessions.iter().map(|session| {
+        let path = folder.join(format!("{}.jawtrue", session.notes.when));
+        old(&path, session, 100);
+        path
+    });
+    let paths: Vec<PathBuf> = paths.collect();
+    let index = home.path().join("index");
+    let (sender, news) = channel();
+    let tell = move |told| sender.send(told).is_ok();
+    let watch = ShopWatch::usual(&folder, Some(index.clone()), tell);
+    let told = until(&news, "a nut", |shop| {
+        shop.books.iter().any(|book| book.changed.is_some())
+    });
+    drop(watch);
+    let taught = store::press_taught(&paths, &PriorShelf::default()).unwrap();
+    assert_eq!(told.books[0].changed, taught.changed);
+    let mut reader = ShopReader::new(&folder, Some(index.clone()));
+    look(&mut reader);
+    assert_eq!(reader.shop(), *told);
+    // A session that is another now may say something else.
+    let last = sessions.last_mut().unwrap();
+    last.notes.who = "somebody else".into();
+    old(paths.last().unwrap(), last, 90);
+    look(&mut reader);
+    assert_eq!(reader.shop().books[0].changed, None);
+    let books = reader.shop().books;
+    assert!(reader.learn(&books, &PriorShelf::default(), &mut || true));
+    assert_eq!(reader.shop().books[0].changed, taught.changed);
+}
+
 #[test]
 fn changes_are_told_by_the_system() {
     is_noticed(Duration::from_secs(3600));

@@ -73,20 +73,24 @@ pub(super) fn run(options: &ShopOptions, console: &mut Console<'_>) -> Done {
             sessions.insert(name, session);
         })
         .map_err(|problem| words.with_path(words.disk_refusal(problem), folder.display()))?;
-    let shop = reader.shop();
+    let mut shop = reader.shop();
     let unread = unread(&shop, &figures);
-    let books = &shop.books;
     let shelf = PriorShelf::default();
-    let mut taught = |book: &PressBook| {
+    let taught = |book: &PressBook| {
         let visits = book.visits.iter();
         let of_press = visits.filter_map(|visit| sessions.remove(&visit.file));
         Taught::of(&of_press.collect::<Vec<_>>(), &shelf)
             .ok()
             .flatten()
     };
+    let taught: Vec<Option<Taught>> = shop.books.iter().map(taught).collect();
+    for (book, taught) in shop.books.iter_mut().zip(&taught) {
+        book.changed = taught.as_ref().and_then(|taught| taught.changed.clone());
+    }
+    let books = &shop.books;
     if options.json {
-        for book in books {
-            console.say(&line(book, taught(book).as_ref()).to_string());
+        for (book, taught) in books.iter().zip(&taught) {
+            console.say(&line(book, taught.as_ref()).to_string());
         }
         for (file, error) in &unread {
             console.say(&unread_line(file, error));
@@ -103,9 +107,9 @@ pub(super) fn run(options: &ShopOptions, console: &mut Console<'_>) -> Done {
             console.say(&headline.sentence);
             headline.first.iter().for_each(|first| console.say(first));
         }
-        for book in books {
+        for (book, taught) in books.iter().zip(&taught) {
             console.say("");
-            for text in told(book, taught(book).as_ref(), &figures) {
+            for text in told(book, taught.as_ref(), &figures) {
                 console.say(&text);
             }
         }

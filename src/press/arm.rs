@@ -10,7 +10,7 @@ use crate::units::TypedLength;
 use super::NutLimits;
 
 /// Which arm: 0 is A, the operator's leftmost.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub struct ArmIndex(pub usize);
 
 impl ArmIndex {

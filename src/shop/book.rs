@@ -7,7 +7,7 @@ use std::sync::Arc;
 use crate::press::ArmIndex;
 use crate::units::Length;
 
-use super::{Drift, NoDrift, VisitSummary, counted};
+use super::{ChangedAnswer, Drift, NoDrift, VisitSummary, counted};
 
 /// The visits to one press, oldest first.
 #[derive(Debug, Clone, PartialEq)]
@@ -22,6 +22,8 @@ pub struct PressBook {
     pub copies: Vec<String>,
     /// How it drifts between visits, or why that cannot be said.
     pub drift: Result<Drift, NoDrift>,
+    /// The nut whose answer changed most surely, once that is worked out.
+    pub changed: Option<ChangedAnswer>,
 }
 
 /// What a nut went through.
@@ -130,6 +132,7 @@ pub fn press_books(
                 visits,
                 copies,
                 drift,
+                changed: None,
             }
         })
         .collect()

@@ -16,6 +16,8 @@
 //! (Bonferroni). Pieces that three passes share make neighbouring changes
 //! scatter against each other; the intervals are then rather too wide.
 
+use serde::{Deserialize, Serialize};
+
 use crate::press::{ArmIndex, Response};
 use crate::session::{PastPass, PastVisit};
 use crate::stats::LeastSquares;
@@ -26,7 +28,7 @@ use super::drift::{CONFIDENCE, contrast};
 const EITHER_SIDE: usize = 2;
 
 /// A nut that answers otherwise than it did.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct ChangedAnswer {
     /// The arm.
     pub arm: ArmIndex,

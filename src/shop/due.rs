@@ -62,6 +62,8 @@ impl Trend {
 /// Why a press wants looking at, the most pressing reason first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Need {
+    /// A nut answers otherwise than it did: something may not hold there.
+    AnswerChanged,
     /// It was left outside.
     LeftOutside,
     /// It was found outside and the visit was not finished.
@@ -91,9 +93,16 @@ pub enum Need {
 }
 
 impl Need {
-    /// Whether a piece has to be measured before the press works.
+    /// Whether something has to be checked before the press works.
     pub fn asks_check(self) -> bool {
         self <= Self::NotMeasured
+    }
+
+    /// Of what stands in its order what has to be checked before the press works,
+    /// else the first; and the rest.
+    pub fn pressing(needs: &[Self]) -> (&[Self], &[Self]) {
+        let pressing = needs.partition_point(|need| need.asks_check());
+        needs.split_at(pressing.max(1).min(needs.len()))
     }
 
     /// Whether it wants looking at before its next visit, not only then.
@@ -107,6 +116,7 @@ impl PressBook {
     /// and by how its upkeep stands.
     pub fn needs(&self, today: Option<IsoDate>, upkeep: &[&TaskDue]) -> Vec<Need> {
         let mut needs = Vec::new();
+        needs.extend(self.changed.as_ref().map(|_| Need::AnswerChanged));
         needs.extend(self.visits.last().and_then(|last| match last.outcome() {
             Outcome::LeftOutside => Some(Need::LeftOutside),
             Outcome::MeasuredOnce => Some(Need::FoundOutside),

@@ -35,22 +35,14 @@ pub struct OddPart {
     pub shift: Measured,
 }
 
-/// The even part of the belt's thickness, the same on both sides of the
-/// middle. It lies the same way however the belt is laced, so no flip can
-/// tell it from the jaw. The only value says so.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum EvenPart {
-    /// Contained in [`FlipTest::jaw_and_even_nm`] and in nothing else.
-    CannotBeTold,
-}
-
 /// What a flip test tells.
 ///
 /// With the jaw's profile J, the belt's thickness b about the middle and a
 /// shift o of each lacing, y_1(x) = J(x) + b(x) + o_1 and y_2(x) = J(x) +
 /// b(-x) + o_2. Half the difference is the odd part of b and half the
 /// difference of the shifts; half the sum is J and the even part of b, which
-/// stay together. Source: reversal methods, Evans, Hocken, Estler, CIRP Annals
+/// lies the same way however the belt is laced: no flip tells it from the jaw.
+/// Source: reversal methods, Evans, Hocken, Estler, CIRP Annals
 /// 45/2 (1996) 617 (from memory).
 #[derive(Debug, Clone, PartialEq)]
 pub struct FlipTest {
@@ -60,11 +52,6 @@ pub struct FlipTest {
     /// the odd part stays unknown. A station in the very middle is not among
     /// them: its odd part is nothing.
     pub unpaired: Vec<usize>,
-    /// Mean of both lacings at each station: the jaw's profile and the belt's
-    /// even part together, free of the odd part.
-    pub jaw_and_even_nm: Vec<Option<f64>>,
-    /// The even part.
-    pub even: EvenPart,
 }
 
 /// Why a flip test tells nothing.
@@ -112,16 +99,7 @@ impl FlipTest {
         if pairs.is_empty() {
             return Err(FlipProblem::NoMirrorStations);
         }
-        let half_sum = |station: &FlipStation| {
-            let (first, flipped) = (station.first?, station.flipped?);
-            Some(first.value_nm + (flipped.value_nm - first.value_nm) / 2.0)
-        };
-        Ok(Self {
-            pairs,
-            unpaired,
-            jaw_and_even_nm: stations.iter().map(half_sum).collect(),
-            even: EvenPart::CannotBeTold,
-        })
+        Ok(Self { pairs, unpaired })
     }
 }
 

@@ -33,10 +33,10 @@ pub use budget::{
 };
 pub use doubtful::{Doubtful, PieceCheck, WhyDoubtful, doubtful};
 pub use drift::{Drift, DriftProblem, TimedReading};
-pub use flip::{EvenPart, FlipProblem, FlipStation, FlipTest, OddPart};
+pub use flip::{FlipProblem, FlipStation, FlipTest, OddPart};
 pub use gauge::{
     GAUGE_PRESETS, GaugeFitness, GaugeKind, GaugePreset, GaugeShare, GaugeStudy, Interaction,
-    PublishedIn, SPREAD_OF_READINGS, StudyMethod, StudyTable, gauge_that_would_do,
+    PublishedIn, SPREAD_OF_READINGS, StudyTable, gauge_that_would_do,
 };
 pub use laced_again::{LacedAgain, LacedAlike};
 pub use lacing_study::{LacingStudy, StudiedOn};

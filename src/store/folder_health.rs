@@ -1,7 +1,7 @@
 //! Whether a folder can be used: for `doctor`.
 
 use std::fs::{self, File, OpenOptions};
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 use super::disk::{DiskProblem, PART_END, PART_START};
 use super::replace::random_bits;
@@ -9,8 +9,6 @@ use super::replace::random_bits;
 /// How a folder stands.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct FolderHealth {
-    /// The folder, or the nearest above it that exists.
-    pub looked_at: PathBuf,
     /// Whether a file can be made there, written and taken away again.
     pub writable: Result<(), DiskProblem>,
     /// Bytes that this user may still write; none where the system does not
@@ -25,7 +23,6 @@ impl FolderHealth {
         let exists = |folder: &&Path| !folder.as_os_str().is_empty() && folder.exists();
         let looked_at = folder.ancestors().find(exists).unwrap_or(Path::new("."));
         Self {
-            looked_at: looked_at.to_owned(),
             writable: try_out(looked_at),
             free_bytes: free_bytes(looked_at),
         }
@@ -65,7 +62,6 @@ mod tests {
         let folder = tempfile::tempdir().unwrap();
         let missing = folder.path().join("not/yet");
         let health = FolderHealth::of(&missing);
-        assert_eq!(health.looked_at, folder.path());
         assert_eq!(health.writable, Ok(()));
         assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 0);
         if cfg!(unix) {

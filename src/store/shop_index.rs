@@ -3,17 +3,18 @@
 //!
 //! A line of JSON says what it is, where its parts begin and what their bytes
 //! add up to; then come the parts, each a list of sessions with their stamps in
-//! the postcard format. It may be thrown away at any time. A part that is
+//! the postcard format, and with the first what was learnt of the presses. It may be thrown away at any time. A part that is
 //! damaged, and an index of another format or another folder, count for
 //! nothing: their sessions are read again.
 
+use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use serde::{Deserialize, Serialize};
 
-use crate::shop::VisitSummary;
+use crate::shop::{ChangedAnswer, VisitSummary};
 
 use super::disk::{Content, Disk, DiskProblem};
 use super::fingerprint::Fingerprint;
@@ -23,7 +24,7 @@ use super::replace::replace;
 use super::shop_folder::Stamp;
 
 /// The number of this format; raised with every change of what is summed up.
-const FORMAT: u32 = 4;
+const FORMAT: u32 = 5;
 
 /// Largest index that is read, in bytes.
 const MOST_BYTES: u64 = 1 << 30;
@@ -44,6 +45,10 @@ struct Head {
 /// A session with the stamp it was read at.
 pub(super) type Indexed = (Stamp, Arc<VisitSummary>);
 
+/// By a hash of a press's sessions and their stamps, which of its nuts answers
+/// otherwise than it did.
+pub(super) type KnownAnswers = BTreeMap<u64, Option<ChangedAnswer>>;
+
 /// Where the index of a folder is kept, below the program's own folder for
 /// them.
 pub fn shop_index_path(kept: &Path, folder: &Path) -> PathBuf {
@@ -53,8 +58,8 @@ pub fn shop_index_path(kept: &Path, folder: &Path) -> PathBuf {
 
 /// Reads an index, on all cores; empty where there is none for this folder and
 /// this version of the program.
-pub(super) fn read_index(path: &Path, folder: &Path) -> Vec<Indexed> {
-    let mut found = Vec::new();
+pub(super) fn read_index(path: &Path, folder: &Path) -> (Vec<Indexed>, KnownAnswers) {
+    let mut found = (Vec::new(), KnownAnswers::new());
     let Ok(Content::Bytes(bytes)) = RealDisk.read(path, MOST_BYTES) else {
         return found;
     };
@@ -80,15 +85,18 @@ pub(super) fn read_index(path: &Path, folder: &Path) -> Vec<Indexed> {
         parts.push((part, hash));
         rest = after;
     }
-    let read = |(part, hash): &(&[u8], u64)| -> Vec<(Stamp, VisitSummary)> {
+    let read = |(part, hash): &(&[u8], u64)| -> (Vec<(Stamp, VisitSummary)>, KnownAnswers) {
         match Fingerprint::of(part).hash == *hash {
             true => postcard::from_bytes(part).unwrap_or_default(),
-            false => Vec::new(),
+            false => Default::default(),
         }
     };
-    in_order(&parts, read, |_, part| {
+    in_order(&parts, read, |_, (part, answers)| {
+        found.1.extend(answers);
         let part = part.into_iter();
-        found.extend(part.map(|(stamp, visit)| (stamp, Arc::new(visit))));
+        found
+            .0
+            .extend(part.map(|(stamp, visit)| (stamp, Arc::new(visit))));
         true
     });
     found
@@ -102,9 +110,13 @@ pub(super) fn write_index(
     path: &Path,
     folder: &Path,
     entries: &[(Stamp, &VisitSummary)],
+    answers: &KnownAnswers,
 ) -> Result<(), DiskProblem> {
     let unwritable = DiskProblem::Other(None);
-    let parts = entries.chunks(IN_A_PART).map(postcard::to_allocvec);
+    let none = KnownAnswers::new();
+    let with = std::iter::once(answers).chain(std::iter::repeat(&none));
+    let parts = entries.chunks(IN_A_PART).zip(with);
+    let parts = parts.map(|part| postcard::to_allocvec(&part));
     let parts: Vec<Vec<u8>> = parts.collect::<Result<_, _>>().map_err(|_| unwritable)?;
     let of_part = |part: &Vec<u8>| (part.len(), Fingerprint::of(part).hash);
     let head = Head::of(folder, parts.iter().map(of_part).collect());

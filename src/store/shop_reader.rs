@@ -8,14 +8,16 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::time::SystemTime;
 
-use crate::session::Session;
+use crate::session::{PriorShelf, Session};
 use crate::shop::{PressBook, Upkeep, VisitSummary, press_books};
 
 use super::disk::DiskProblem;
+use super::fingerprint::Fingerprint;
 use super::in_order::in_order;
 use super::open::{OpenProblem, OtherKind, open};
 use super::shop_folder::{Stamp, session_files};
-use super::shop_index::{read_index, write_index};
+use super::shop_index::{KnownAnswers, read_index, write_index};
+use super::shop_taught::press_taught;
 use super::upkeep_file::open_upkeep;
 
 /// A shop as it was at a look.
@@ -90,6 +92,7 @@ pub struct ShopReader {
     index: Option<PathBuf>,
     /// By name within the folder; a stamp only where it can be relied on.
     known: BTreeMap<String, (Option<Stamp>, Entry)>,
+    answers: KnownAnswers,
     practice: Vec<String>,
     closed: Vec<(String, DiskProblem)>,
     upkeep: Result<Upkeep, OpenProblem>,
@@ -100,8 +103,8 @@ impl ShopReader {
     /// Nothing is read yet, but for the index where one is named.
     pub fn new(folder: &Path, index: Option<PathBuf>) -> Self {
         let indexed = index.as_deref().map(|index| read_index(index, folder));
-        let known = indexed.unwrap_or_default().into_iter();
-        let known = known.map(|(stamp, visit)| {
+        let (indexed, answers) = indexed.unwrap_or_default();
+        let known = indexed.into_iter().map(|(stamp, visit)| {
             let file = visit.file.clone();
             (file, (Some(stamp), Entry::Visit(visit)))
         });
@@ -109,6 +112,7 @@ impl ShopReader {
             folder: folder.to_owned(),
             index,
             known: known.collect(),
+            answers,
             practice: Vec::new(),
             closed: Vec::new(),
             upkeep: Ok(Upkeep::default()),
@@ -192,9 +196,19 @@ impl ShopReader {
         if broken_off {
             return Ok(Look::BrokenOff);
         }
-        if (of > 0 || changed)
-            && let Some(index) = &self.index
-        {
+        if of > 0 || changed {
+            self.keep();
+        }
+        let first = !std::mem::replace(&mut self.looked, true);
+        Ok(match changed || first {
+            true => Look::Changed,
+            false => Look::Same,
+        })
+    }
+
+    /// Writes the index, where one is named.
+    fn keep(&self) {
+        if let Some(index) = &self.index {
             let kept = self.known.values().filter_map(|(stamp, entry)| {
                 let Entry::Visit(visit) = entry else {
                     return None;
@@ -203,13 +217,56 @@ impl ShopReader {
             });
             let kept: Vec<_> = kept.collect();
             // A convenience: without it the next start takes longer.
-            let _ = write_index(index, &self.folder, &kept);
+            let _ = write_index(index, &self.folder, &kept, &self.answers);
         }
-        let first = !std::mem::replace(&mut self.looked, true);
-        Ok(match changed || first {
-            true => Look::Changed,
-            false => Look::Same,
-        })
+    }
+
+    /// Works out of each press that is not known yet whether a nut answers
+    /// otherwise than it did, until `go_on` says no; answers whether any does
+    /// that was not known before. It takes the sessions themselves.
+    pub fn learn(
+        &mut self,
+        books: &[PressBook],
+        shelf: &PriorShelf,
+        go_on: &mut dyn FnMut() -> bool,
+    ) -> bool {
+        let mut answers = KnownAnswers::new();
+        let (mut learned, mut news) = (false, false);
+        for book in books {
+            let key = self.of_files(book);
+            let known = self.answers.remove(&key);
+            learned |= known.is_none();
+            let changed = match known {
+                Some(changed) => changed,
+                None if go_on() => {
+                    let paths = book.visits.iter().map(|it| self.folder.join(&it.file));
+                    let taught = press_taught(&paths.collect::<Vec<_>>(), shelf);
+                    let changed = taught.and_then(|taught| taught.changed);
+                    news |= changed.is_some();
+                    changed
+                }
+                None => continue,
+            };
+            answers.insert(key, changed);
+        }
+        self.answers = answers;
+        if learned {
+            self.keep();
+        }
+        news
+    }
+
+    /// A hash of a press's files and their stamps.
+    fn of_files(&self, book: &PressBook) -> u64 {
+        let mut bytes = Vec::new();
+        for visit in &book.visits {
+            let stamp = self.known.get(&visit.file).and_then(|(stamp, _)| *stamp);
+            let (written, size) = stamp.map_or((0, 0), |it| (it.written, it.bytes));
+            bytes.extend(visit.file.as_bytes());
+            bytes.extend(written.to_le_bytes());
+            bytes.extend(size.to_le_bytes());
+        }
+        Fingerprint::of(&bytes).hash
     }
 
     /// The name of a file within the folder.
@@ -237,6 +294,9 @@ impl ShopReader {
         }
         shop.sessions = visits.len();
         shop.books = press_books(visits);
+        for book in &mut shop.books {
+            book.changed = self.answers.get(&self.of_files(book)).cloned().flatten();
+        }
         shop
     }
 }

@@ -13,6 +13,8 @@ use std::time::{Duration, Instant};
 use notify::event::{AccessKind, AccessMode};
 use notify::{Event, EventKind, RecommendedWatcher, RecursiveMode, Watcher};
 
+use crate::session::PriorShelf;
+
 use super::disk::DiskProblem;
 use super::shop_reader::{Look, Progress, Shop, ShopReader};
 
@@ -64,11 +66,24 @@ impl ShopWatch {
             let watcher = watcher(&folder, wake);
             let mut reader = ShopReader::new(&folder, index);
             let mut told = VecDeque::new();
+            let shelf = PriorShelf::default();
             while !stop.load(Ordering::Relaxed) {
                 if !look(&mut reader, &stop, &mut told, &mut tell) {
                     break;
                 }
-                if woken.recv_timeout(slow).is_ok() {
+                // What takes the sessions themselves comes after what all of them
+                // say at once, and gives way to what is new.
+                let mut woke = false;
+                let learnt = told.back().cloned().is_some_and(|shop: Arc<Shop>| {
+                    reader.learn(&shop.books, &shelf, &mut || {
+                        woke |= woken.try_recv().is_ok();
+                        !woke && !stop.load(Ordering::Relaxed)
+                    })
+                });
+                if learnt && !tell_shop(&reader, &mut told, &mut tell) {
+                    break;
+                }
+                if woke || woken.recv_timeout(slow).is_ok() {
                     thread::sleep(SETTLE);
                     while woken.try_recv().is_ok() {}
                 }
@@ -122,18 +137,21 @@ fn look(
         listens && !stop.load(Ordering::Relaxed)
     });
     match looked {
-        Ok(Look::Changed) => {
-            let shop = Arc::new(reader.shop());
-            told.push_back(Arc::clone(&shop));
-            if told.len() > 2 {
-                told.pop_front();
-            }
-            tell(ShopNews::Shop(shop))
-        }
+        Ok(Look::Changed) => tell_shop(reader, told, tell),
         Ok(Look::Same) => listens,
         Ok(Look::BrokenOff) => false,
         Err(problem) => tell(ShopNews::Closed(problem)),
     }
+}
+
+/// Tells the shop as it is known now.
+fn tell_shop(reader: &ShopReader, told: &mut Told, tell: &mut dyn FnMut(ShopNews) -> bool) -> bool {
+    let shop = Arc::new(reader.shop());
+    told.push_back(Arc::clone(&shop));
+    if told.len() > 2 {
+        told.pop_front();
+    }
+    tell(ShopNews::Shop(shop))
 }
 
 /// What has the system tell of changes; none where it cannot, and then the slow

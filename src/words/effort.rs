@@ -55,8 +55,8 @@ texts! {
     more_pieces_between(least, most, minutes) { en: "{least} or {most} pieces, {minutes} min", es: "{least} o {most} piezas, {minutes} min" }
     column_until { en: "until one passes", es: "hasta que una pase" }
     minutes_hint {
-        en: "Plans are ranked by the minutes until a piece passes.",
-        es: "Los planes se ordenan por los minutos hasta que pase una pieza."
+        en: "Plans are ranked by the minutes until a piece passes. The usual ones are common practice, no source.",
+        es: "Los planes se ordenan por los minutos hasta que pase una pieza. Los usuales son práctica común, sin fuente."
     }
     ranked_first(turns, until) { en: "Now ranked first: {turns}, {until}.", es: "Ahora va primero: {turns}, {until}." }
     minutes_usual { en: "Back to the usual minutes", es: "Volver a los minutos usuales" }

@@ -141,8 +141,8 @@ texts! {
     import_one_reading { en: "Understood: 1 reading", es: "Se entendió 1 lectura" }
     import_readings(count) { en: "Understood: {count} readings", es: "Se entendieron {count} lecturas" }
     import_other_unit(unit) {
-        en: "These look like {unit}: choose {unit} below.",
-        es: "Estas parecen estar en {unit}: elija {unit} abajo."
+        en: "These look like {unit}: choose {unit} above.",
+        es: "Estas parecen estar en {unit}: elija {unit} arriba."
     }
     import_nothing { en: "Nothing can be imported yet:", es: "Todavía no se puede importar nada:" }
     import_take { en: "Import them", es: "Importarlas" }

@@ -94,7 +94,8 @@ impl Figures {
         };
         let first = first.map(|(book, needs)| {
             let name = words.press_name(&book.press);
-            words.press_first(name, self.press_when(book, needs, today))
+            let (pressing, _) = Need::pressing(needs);
+            words.press_first(name, self.press_when(book, pressing, today))
         });
         ShopHeadline { sentence, first }
     }
@@ -117,6 +118,10 @@ impl Figures {
         let words = self.language;
         let ago = |day: IsoDate| today.map_or(0, |today| today.day_number() - day.day_number());
         match need {
+            Need::AnswerChanged => {
+                let changed = book.changed.as_ref();
+                changed.map_or_else(String::new, |changed| self.changed(changed))
+            }
             Need::LeftOutside => words.press_outside().to_owned(),
             Need::FoundOutside => words.press_not_finished().to_owned(),
             Need::NotMeasuredSince => words.press_not_since().to_owned(),
@@ -223,7 +228,7 @@ impl Figures {
             let [was, is, half] =
                 [changed.was_nm, changed.is_nm, changed.half_nm].map(|nm| self.fine(nm));
             let since = &changed.since;
-            all.push(self.changed(changed));
+            all.push(as_sentence(&self.changed(changed)));
             all.push(words.taught_answers_changed(changed.arm, was, is, half, since));
         }
         if taught.changed.is_none() && taught.answers.len() > 1 {
@@ -447,8 +452,8 @@ texts! {
     taught_nothing_yet { en: "How the press answers is not learned yet. It takes a visit with two measured pieces; invented examples teach nothing.", es: "Todavía no se ha aprendido cómo responde la prensa. Hace falta una visita con dos piezas medidas; los ejemplos inventados no enseñan nada." }
     taught_answer(arm, nm, half) { en: "{arm} {nm} ± {half}", es: "{arm} {nm} ± {half}" }
     taught_answers(visits, answers) { en: "One notch OUT thickens the splice at its own arm by (95 %, visits {visits}): {answers}.", es: "Una ranura al ABRIR engruesa el empalme en su propio brazo en (95 %, visitas {visits}): {answers}." }
-    taught_answers_less(arm, share, since) { en: "{arm} answers {share} less since {since}: check its rod, nut and pin before turning on it.", es: "{arm} responde {share} menos desde {since}: revise su tirante, tuerca y chaveta antes de girarla." }
-    taught_answers_more(arm, share, since) { en: "{arm} answers {share} more since {since}: check the rods and nuts beside it before turning on it.", es: "{arm} responde {share} más desde {since}: revise los tirantes y tuercas vecinos antes de girarla." }
+    taught_answers_less(arm, share, since) { en: "{arm} answers {share} less since {since}: check its rod, nut and pin before turning on it", es: "{arm} responde {share} menos desde {since}: revise su tirante, tuerca y chaveta antes de girarla" }
+    taught_answers_more(arm, share, since) { en: "{arm} answers {share} more since {since}: check the rods and nuts beside it before turning on it", es: "{arm} responde {share} más desde {since}: revise los tirantes y tuercas vecinos antes de girarla" }
     taught_answers_changed(arm, was, is, half, since) { en: "One notch of {arm} did {was} before {since} and does {is} since; the change is ± {half} (95 %).", es: "Una ranura de {arm} hacía {was} antes de {since} y hace {is} desde entonces; el cambio es ± {half} (95 %)." }
     taught_unchanged { en: "No nut answers otherwise than it did, beyond what is uncertain.", es: "Ninguna tuerca responde distinto que antes, más allá de lo incierto." }
     gain_too_few(fewest) { en: "Gain: too little to say before {fewest} visits with two measured pieces and turns between.", es: "Ganancia: muy poco para decirla antes de {fewest} visitas con dos piezas medidas y giros entre ellas." }

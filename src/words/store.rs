@@ -65,7 +65,10 @@ impl Figures {
                 pass,
                 expected,
                 found,
-            } => words.unsound_row(pass + 1, expected, shortened(found)),
+            } => match found.is_empty() {
+                true => words.unsound_row_unnamed(pass + 1, expected),
+                false => words.unsound_row(pass + 1, expected, shortened(found)),
+            },
             Unsound::NoSuchReading {
                 pass,
                 station,
@@ -209,6 +212,10 @@ texts! {
     unsound_row(pass, expected, found) {
         en: "Pass {pass}: the readings of measuring point “{expected}” should be here; these are for “{found}”.",
         es: "Pasada {pass}: aquí van las lecturas del punto de medición «{expected}»; estas son de «{found}»."
+    }
+    unsound_row_unnamed(pass, station) {
+        en: "Pass {pass}: the readings of measuring point “{station}” should be here; these don't say whose they are. Add station: \"{station}\" to them if they are.",
+        es: "Pasada {pass}: aquí van las lecturas del punto de medición «{station}»; estas no dicen de cuál son. Agrégueles station: \"{station}\" si lo son."
     }
     unsound_remark(pass, station, reading) {
         en: "Pass {pass}, measuring point “{station}”: a remark is about reading {reading}, which is not there or already has a remark.",

@@ -6,4 +6,4 @@ mod study;
 
 pub use fitness::{GaugeFitness, GaugeShare, SPREAD_OF_READINGS, gauge_that_would_do};
 pub use kind::{GAUGE_PRESETS, GaugeKind, GaugePreset, PublishedIn};
-pub use study::{GaugeStudy, Interaction, StudyMethod, StudyTable};
+pub use study::{GaugeStudy, Interaction, StudyTable};

@@ -15,20 +15,9 @@ pub struct StudyTable {
     readings: Vec<Vec<Vec<f64>>>,
 }
 
-/// Which reckoning a study's figures come from.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum StudyMethod {
-    /// Average and range.
-    AverageAndRange,
-    /// Analysis of variance.
-    AnalysisOfVariance,
-}
-
 /// The figures of a study, as standard deviations in nanometres.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct GaugeStudy {
-    /// The reckoning.
-    pub method: StudyMethod,
     /// One person, one knuckle, one reading to the next (EV).
     pub repeatability_nm: f64,
     /// One person to the next (AV), interaction included.
@@ -37,8 +26,6 @@ pub struct GaugeStudy {
     pub gauge_nm: f64,
     /// One knuckle to the next (PV).
     pub knuckles_nm: f64,
-    /// Everything together (TV).
-    pub total_nm: f64,
     /// Degrees of freedom of the repeatability.
     pub dof: f64,
     /// What two readings of one person on different knuckles differ by besides
@@ -138,7 +125,6 @@ impl StudyTable {
         };
         let knuckles = constant(&K3, self.knuckles) * range(knuckle_means);
         GaugeStudy::from_parts(
-            StudyMethod::AverageAndRange,
             repeatability * repeatability,
             between_people,
             knuckles * knuckles,
@@ -184,7 +170,6 @@ impl StudyTable {
         let interaction = Component::between(&below, &scatter, rounds);
         let in_differences = in_differences(&scatter, &below, rounds);
         let mut study = GaugeStudy::from_parts(
-            StudyMethod::AnalysisOfVariance,
             scatter.mean(),
             people_variance(self.people, people, interaction),
             knuckles.raw_variance,
@@ -233,15 +218,13 @@ fn people_variance(people: usize, between: Component, interaction: Component) ->
 }
 
 impl GaugeStudy {
-    fn from_parts(method: StudyMethod, repeats: f64, people: f64, knuckles: f64) -> Self {
+    fn from_parts(repeats: f64, people: f64, knuckles: f64) -> Self {
         let gauge = repeats + people.max(0.0);
         Self {
-            method,
             repeatability_nm: repeats.sqrt(),
             people_nm: people.max(0.0).sqrt(),
             gauge_nm: gauge.sqrt(),
             knuckles_nm: knuckles.max(0.0).sqrt(),
-            total_nm: (gauge + knuckles.max(0.0)).sqrt(),
             dof: 0.0,
             in_differences: checked(repeats.sqrt(), 0.0),
             came_out_negative: people < 0.0 || knuckles < 0.0,

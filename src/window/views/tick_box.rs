@@ -83,7 +83,7 @@ impl TickRow<'_> {
         let lay = |text: String, ink| ui.painter().layout(text, body(), ink, room);
         let said = watch;
         let watch = lay(said.to_owned(), palette.ink);
-        let high = |galley: &Galley| match galley.is_empty() {
+        let high = |galley: &Galley| match galley.text().is_empty() {
             true => 0.0,
             false => galley.size().y,
         };

@@ -28,7 +28,6 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
     dialog_room::middle(ui, |ui| {
         source(ui, scene, form);
         if form.lines.is_empty() {
-            units(ui, scene, form);
             goes_into(ui, scene, form);
             return;
         }
@@ -40,7 +39,6 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
         if by_hand || form.has_columns() {
             columns(ui, scene, form);
         }
-        units(ui, scene, form);
         if form.found.is_ok() {
             goes_into(ui, scene, form);
         }
@@ -77,6 +75,8 @@ fn source(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
         if let Some(file) = &form.file {
             ui.label(strong(file));
         }
+        ui.add_space(12.0);
+        units(ui, scene, form);
     });
     if let Some(why) = &form.refused {
         ui.label(RichText::new(format!("⚠ {why}")).color(scene.palette.caution));
@@ -198,18 +198,17 @@ fn role(ui: &mut Ui, scene: &Scene<'_>, form: &mut ImportForm, column: usize) {
     menu.widget_info(|| WidgetInfo::labeled(egui::Role::Button, true, &label));
 }
 
+/// The unit of what names none.
 fn units(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
     let words = scene.words();
-    ui.horizontal_wrapped(|ui| {
-        ui.label(words.import_bare());
-        for unit in [Unit::Inch, Unit::Millimetre] {
-            let chosen = form.bare == unit;
-            if choice(ui, scene.palette, chosen, words.unit_name(unit)).clicked() {
-                form.bare = unit;
-                form.read(scene.session);
-            }
+    ui.label(words.import_bare());
+    for unit in [Unit::Inch, Unit::Millimetre] {
+        let chosen = form.bare == unit;
+        if choice(ui, scene.palette, chosen, words.unit_name(unit)).clicked() {
+            form.bare = unit;
+            form.read(scene.session);
         }
-    });
+    }
 }
 
 fn goes_into(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
@@ -233,11 +232,13 @@ fn goes_into(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
         }
     }
     ui.label(words.import_goes_into());
-    for (into, text) in choices {
-        if choice(ui, scene.palette, form.into == Some(into), &text).clicked() {
-            form.into = Some(into);
+    ui.horizontal_wrapped(|ui| {
+        for (into, text) in choices {
+            if choice(ui, scene.palette, form.into == Some(into), &text).clicked() {
+                form.into = Some(into);
+            }
         }
-    }
+    });
 }
 
 /// The readings that were understood, station by station.

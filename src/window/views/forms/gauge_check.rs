@@ -330,11 +330,7 @@ fn remarks(ui: &mut Ui, scene: &Scene<'_>, check: &GaugeCheck, outcome: &Outcome
         Some(Obstacle::DecimalSlip(at)) => {
             warn(ui, words.check_slip(place_name(scene, check, *at)));
         }
-        Some(Obstacle::Empty { empty, all }) if empty == all => {}
-        Some(Obstacle::Empty { empty, all }) => {
-            ui.label(muted(scene.palette, words.check_empty(*empty, *all)));
-        }
-        None => {}
+        Some(Obstacle::Empty { .. }) | None => {}
     }
     for at in outcome.strays.iter().take(2) {
         warn(ui, words.check_stray(place_name(scene, check, *at)));
@@ -396,6 +392,9 @@ fn answers(ui: &mut Ui, scene: &mut Scene<'_>, check: &mut GaugeCheck, outcome: 
             }
         } else if !check.is_empty() && button(ui, words.check_clear()).clicked() {
             check.clear();
+        }
+        if let Some(Obstacle::Empty { empty, all }) = outcome.obstacle {
+            ui.label(muted(scene.palette, words.check_empty(empty, all)));
         }
     });
     let [repeatability, lacing] = found;

@@ -77,6 +77,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut NewSessionForm) {
             let now = form.tolerance.clone();
             tolerances(ui, scene, Some(&now), &mut form.tolerance);
         });
+        ui.label(words.start_is_usual());
         ui.label(words.metric_tolerance_is_looser());
         entered
     });

@@ -23,7 +23,6 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
     let words = scene.words();
     let session = scene.session;
     let notes = &session.notes;
-    judging(ui, scene, form);
     texts(
         ui,
         scene,
@@ -57,6 +56,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
             }
         });
     });
+    judging(ui, scene, form);
     texts(
         ui,
         scene,

@@ -73,22 +73,21 @@ fn head(ui: &mut Ui, scene: &mut Scene<'_>, press: &PressKey, book: &PressBook, 
     let mut of_each = desk.by_need.iter();
     let needs = of_each.find(|(at, _)| books.get(*at).is_some_and(|it| press.is_of(it)));
     let needs = needs.map_or(&[][..], |(_, needs)| needs);
-    let presses = needs.iter().any(|need| need.asks_check());
     theme::card(palette).show(ui, |ui| {
         ui.set_width(ui.available_width());
         let name = words.press_name(&book.press);
         ui.label(RichText::new(name).font(theme::bold(size::SENTENCE)));
+        let when = |needs| as_sentence(&figures.press_when(book, needs, scene.today));
         // A nut that may not hold comes before the next visit is started.
-        let taught = taught(scene, press).flatten();
-        if let Some(changed) = taught.and_then(|taught| taught.changed.as_ref()) {
-            let text = format!("⚠ {}", figures.changed(changed));
+        let checks = needs.partition_point(|need| need.asks_check());
+        let (checks, others) = needs.split_at(checks);
+        for check in checks {
+            let text = format!("⚠ {}", when(std::slice::from_ref(check)));
             ui.label(strong(text).color(palette.caution));
         }
-        let when = as_sentence(&figures.press_when(book, needs, scene.today));
-        ui.label(match presses {
-            true => strong(format!("⚠ {when}")).color(palette.caution),
-            false => strong(when),
-        });
+        if checks.is_empty() || !others.is_empty() {
+            ui.label(strong(when(others)));
+        }
         ui.label(figures.jaw_sentence(book));
         let minutes = figures.decimal(book.minutes(), 0);
         let people = book.people().join(", ");

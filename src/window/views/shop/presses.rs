@@ -201,15 +201,16 @@ fn press(ui: &mut Ui, scene: &mut Scene<'_>, book: &PressBook, needs: &[Need], t
         let pieces = figures.decimal(pieces * 12.0, 0);
         words.press_a_year(pieces, figures.decimal(minutes / 5.0, 0))
     });
+    let (pressing, rest) = Need::pressing(needs);
     let line = PressLine {
         name: words.press_name(&book.press),
         visits: words.press_visits(day, book.visits.len()),
         ended: figures.outcome(last),
         month,
-        when: figures.press_when(book, needs.get(..1).unwrap_or_default(), scene.today),
-        further: match needs.get(1..) {
-            Some(rest) if !rest.is_empty() => figures.press_when(book, rest, scene.today),
-            _ => String::new(),
+        when: figures.press_when(book, pressing, scene.today),
+        further: match rest {
+            [] => String::new(),
+            _ => figures.press_when(book, rest, scene.today),
         },
         trend: figures.trend_short(book),
         limit: figures.limit(last.tolerance),

@@ -150,7 +150,8 @@ pub fn widgets(ui: &mut Ui, shares: &[f32], high: f32, mut cell: impl FnMut(&mut
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = BETWEEN;
         ui.add_space(AROUND.x);
-        for (index, (_, wide)) in places.into_iter().enumerate() {
+        let shown = places.into_iter().enumerate();
+        for (index, (_, wide)) in shown.filter(|(_, (_, wide))| *wide > 0.0) {
             let layout = Layout::left_to_right(Align::Center);
             ui.allocate_ui_with_layout(Vec2::new(wide, high), layout, |ui| {
                 ui.set_width(wide);

@@ -14,8 +14,8 @@ use crate::window::theme::{self, TARGET, size};
 use crate::window::views::Scene;
 use crate::window::views::forms::draft::is_narrow;
 use crate::window::views::hint::Hint;
-use crate::window::views::tick_box::TickRow;
-use crate::window::views::widgets::{button, muted, strong, title};
+use crate::window::views::tick_box::{INDENT, TickRow};
+use crate::window::views::widgets::{button, button_width, muted, strong, title};
 
 use super::{ask, row};
 
@@ -199,9 +199,21 @@ fn measured(ui: &mut Ui, scene: &mut Scene<'_>, task: &TaskDue, (shown, name): (
     let book = scene.shop.shop.books.iter();
     let book = book.filter(|book| book.press == *press);
     let key = book.max_by_key(|book| book.last_day()).map(PressKey::of);
+    let room = ui.available_width();
     ui.horizontal(|ui| {
-        ui.spacing_mut().item_spacing.x = 10.0;
-        ui.add_space(8.0);
+        ui.spacing_mut().item_spacing.x = 0.0;
+        // Its name in line with those beside the boxes, what measures it after.
+        ui.add_space(INDENT);
+        let measure = button_width(ui, words.upkeep_measure(), theme::regular(size::BODY));
+        ui.vertical(|ui| {
+            ui.set_width(room - INDENT - measure);
+            ui.spacing_mut().item_spacing.y = 0.0;
+            let said = ui.label(strong(shown));
+            said.widget_info(|| WidgetInfo::labeled(Role::Label, true, name));
+            let beware = muted(scene.palette, words.upkeep_beware(&task.task));
+            let beware = beware.font(theme::regular(size::LEAST));
+            ui.label(beware.color(scene.palette.caution));
+        });
         if let Some(key) = key {
             let of = words.upkeep_measure_of(words.press_name(press));
             let pressed = button(ui, words.upkeep_measure());
@@ -210,14 +222,5 @@ fn measured(ui: &mut Ui, scene: &mut Scene<'_>, task: &TaskDue, (shown, name): (
                 ask(scene, ShopWish::NextVisit(key));
             }
         }
-        ui.vertical(|ui| {
-            ui.spacing_mut().item_spacing.y = 0.0;
-            ui.add_space(6.0);
-            let said = ui.label(strong(shown));
-            said.widget_info(|| WidgetInfo::labeled(Role::Label, true, name));
-            let beware = muted(scene.palette, words.upkeep_beware(&task.task));
-            let beware = beware.font(theme::regular(size::LEAST));
-            ui.label(beware.color(scene.palette.caution));
-        });
     });
 }

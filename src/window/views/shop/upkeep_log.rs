@@ -54,6 +54,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, log: &Upkeep) {
     }
     theme::card(scene.palette).show(ui, |ui| {
         ui.set_width(ui.available_width());
+        ui.spacing_mut().item_spacing.y = 0.0;
         table(ui, scene, &lines, &tasks);
     });
     if let Some(more) = lines.len().checked_sub(MOST_ROWS).filter(|more| *more > 0) {
@@ -156,6 +157,9 @@ fn one(
         }
         None => act(ui, scene),
     });
+    let line = theme::stroke(1.0, scene.palette.line);
+    let (across, below) = (ui.max_rect().x_range(), ui.cursor().top());
+    ui.painter().hline(across, below, line);
 }
 
 /// What can be done with a line, in words that can be pressed.
