@@ -354,6 +354,21 @@ fn the_first_start_shows_an_example_and_the_way_to_ones_own_press() {
 }
 
 #[test]
+fn an_example_follows_the_language_until_somebody_works_in_it() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = open(folder.path(), Opening::default());
+    let name = |harness: &Window| harness.state().session().press.name.clone();
+    assert_eq!(name(&harness), "Press 2, Elm Row shop (invented)");
+    push(&mut harness, Language::Spanish.own_name());
+    assert_eq!(name(&harness), "Prensa 2, taller Elm Row (inventado)");
+    push(&mut harness, ENGLISH.own_name());
+    assert_eq!(name(&harness), "Press 2, Elm Row shop (invented)");
+    enter_at(&mut harness, "Reading 1 at B", "0.2460");
+    push(&mut harness, Language::Spanish.own_name());
+    assert_eq!(name(&harness), "Press 2, Elm Row shop (invented)");
+}
+
+#[test]
 fn later_starts_offer_the_last_session_new_open_and_an_example() {
     let folder = tempfile::tempdir().unwrap();
     let session = unread();

@@ -255,7 +255,7 @@ fn turns_that_would_do_harm_are_said_and_not_offered() {
         (
             Language::Spanish,
             "Estos giros apretarían de más en B",
-            "Descartar la prueba",
+            "Descartar estos giros",
             "Parejas: cada brazo",
         ),
     ] {

@@ -194,7 +194,7 @@ fn marks_belt_flip_and_drift() {
     );
     check(
         &figures(Language::Spanish).drift_sentence(&creeping(&[0, 1, 1, 0]), scatter),
-        "Las lecturas se fueron corriendo 0.0010″ hacia abajo de la primera a la última. La ida y vuelta lo canceló.",
+        "Las lecturas se fueron recorriendo 0.0010″ hacia abajo de la primera a la última. La ida y vuelta lo canceló.",
     );
     check(
         &english.repeat_before_outside_sentence(&[0, 2], &names),

@@ -140,12 +140,12 @@ impl Language {
 }
 
 texts! {
-    turns_promise(turns, spread, chance) { en: "{turns} should bring the next piece to about {spread} with variation; chance of being inside: {chance}.", es: "{turns} debería dejar la próxima pieza cerca de {spread} con variación; probabilidad de quedar dentro: {chance}." }
-    leaving_promises(spread, chance) { en: "If no nut is turned, the next piece should have about {spread}; chance of being inside: {chance}.", es: "Sin mover tuercas, la próxima pieza tendría cerca de {spread}; probabilidad de quedar dentro: {chance}." }
+    turns_promise(turns, spread, chance) { en: "{turns} should bring the next piece to about {spread} with variation; chance of being inside: {chance}.", es: "Con {turns} la próxima pieza tendría unos {spread} de diferencia, con variación; probabilidad de quedar dentro: {chance}." }
+    leaving_promises(spread, chance) { en: "If no nut is turned, the next piece should have about {spread}; chance of being inside: {chance}.", es: "Sin mover tuercas, la próxima pieza tendría unos {spread} de diferencia; probabilidad de quedar dentro: {chance}." }
     plan_is_sure(confidence) { en: "That is as sure as you asked for ({confidence} or more).", es: "Tiene la certeza que se pidió ({confidence} o más)." }
     smallest_unproven { en: "Search stopped early: the limits or readings are unlike any press. The best plan so far is shown.", es: "La búsqueda se detuvo antes: los límites o las lecturas no parecen de una prensa. Se muestra el mejor plan hasta ahora." }
     likely_misses(chance) { en: "Will probably take another piece: chance {chance}.", es: "Es probable que haga falta otra pieza: probabilidad {chance}." }
-    likely_misses_helps { en: "Measure the next one at every arm, twice: the plan after it is surer.", es: "Mida la próxima en cada brazo, dos veces: el plan siguiente es más cierto." }
+    likely_misses_helps { en: "Measure the next one at every arm, twice: the plan after it is surer.", es: "Mida la próxima en cada brazo, dos veces: el plan siguiente es más confiable." }
     why_several(nuts) { en: "a nut moves its neighbors too, so {nuts} turn", es: "cada tuerca mueve también a sus vecinas: giran {nuts}" }
     column_ninety { en: "9 of 10 under", es: "9 de 10, máximo" }
     column_chance { en: "chance", es: "probabilidad" }
@@ -170,7 +170,7 @@ texts! {
     why_given { en: "The response table is fixed; the program learns nothing from the passes.", es: "La tabla de respuesta es fija; el programa no aprende de las pasadas." }
     why_assumed { en: "Assumed from the shape of the jaw; no turn of this press has been measured yet.", es: "Supuesto por la forma de la mordaza; aún no se ha medido ningún giro de esta prensa." }
     why_learnt(passes, visits) { en: "Learned from {passes} passes of this visit and {visits} earlier visits.", es: "Aprendido de {passes} pasadas de esta visita y {visits} visitas anteriores." }
-    why_matrix_caption(unit) { en: "thousandths of {unit} at each measuring point (rows) for one notch OUT at each nut (columns)", es: "milésimas de {unit} en cada punto de medición (filas) por una ranura de ABRIR en cada tuerca (columnas)" }
+    why_matrix_caption(unit) { en: "thousandths of {unit} at each measuring point (rows) for one notch OUT at each nut (columns)", es: "milésimas ({unit}) en cada punto de medición (filas) por una ranura de ABRIR en cada tuerca (columnas)" }
     why_micrometres_caption { en: "micrometers at each measuring point (rows) for one notch OUT at each nut (columns)", es: "micrómetros en cada punto de medición (filas) por una ranura de ABRIR en cada tuerca (columnas)" }
     why_matrix_label(station, arm, value, sd) { en: "{station} for one notch OUT at {arm}: {value}, give or take {sd}", es: "{station} por una ranura de ABRIR en {arm}: {value}, más o menos {sd}" }
     why_expected_measured { en: "Past turns, predicted and measured", es: "Giros hechos, previsto y medido" }
@@ -180,7 +180,7 @@ texts! {
     keep_with_press { en: "Save what this press taught", es: "Guardar lo que enseñó la prensa" }
     teach_what { en: "How the splice answered to each nut, and where the nuts stand now, go into the press's file (.jawpress), a small file of its own for each press.", es: "Cómo respondió el empalme a cada tuerca, y dónde quedan las tuercas, se guarda en el archivo de la prensa (.jawpress), un archivo pequeño por prensa." }
     teach_where { en: "You choose where: best beside the press's sessions, and the same file at every visit. It adds to what is there; doing it twice changes nothing.", es: "Usted elige dónde: mejor junto a las sesiones de la prensa, y el mismo archivo en cada visita. Se agrega a lo que hay; hacerlo dos veces no cambia nada." }
-    teach_why { en: "Start the next visit from it (File, The press's file): the nuts are where they were left, and the first plan is surer, so fewer test pieces are laced.", es: "Empiece de ahí la próxima visita (Archivo, Archivo de la prensa): las tuercas están donde quedaron y el primer plan es más cierto, con menos piezas de prueba." }
+    teach_why { en: "Start the next visit from it (File, The press's file): the nuts are where they were left, and the first plan is surer, so fewer test pieces are laced.", es: "Empiece de ahí la próxima visita (Archivo, Archivo de la prensa): las tuercas están donde quedaron y el primer plan es más confiable, con menos piezas de prueba." }
     teach_choose { en: "Choose the press's file", es: "Elegir el archivo de la prensa" }
     said_next_visit { en: "The next visit is open. The nuts are where they were last left, and what earlier visits taught is used.", es: "La visita siguiente está abierta. Las tuercas están como quedaron y se usa lo que enseñaron las visitas anteriores." }
 }

@@ -13,7 +13,7 @@ texts! {
     }
     flip_how {
         en: "Lace the same belt end twice, once turned end for end, without turning a nut in between. What changes sides comes from the belt; what stays comes from the jaws.",
-        es: "Engrape dos veces el mismo extremo, una vez volteado de lado a lado, sin girar tuercas entre medio. Lo que cambia de lado con el extremo viene de la banda; lo que se queda viene de las mordazas."
+        es: "Engrape dos veces el mismo extremo, una vez volteado de lado a lado, sin girar tuercas entre una y otra. Lo que cambia de lado con el extremo viene de la banda; lo que se queda viene de las mordazas."
     }
     flip_turned_between {
         en: "Nuts or the common handle were moved between the two passes: their effect is mixed into these figures.",

@@ -154,7 +154,7 @@ texts! {
         en: "Left out: the error of the gauge's scale. All readings share it, so it cancels in every difference.",
         es: "Se omite: el error de escala del instrumento. Todas las lecturas lo comparten y se cancela en cada diferencia."
     }
-    scatter_typed { en: "typed in", es: "escrita a mano" }
+    scatter_typed { en: "typed in", es: "capturada" }
     scatter_checked { en: "from the gauge check", es: "de la revisión del instrumento" }
     scatter_repeats(stations) {
         en: "from repeats at {stations} measuring points",

@@ -126,7 +126,7 @@ Dice qué mantenimiento toca en las prensas e instrumentos de una carpeta, prime
 lo más atrasado, luego lo que no tiene registro; y anota lo hecho en el
 archivo upkeep.ron de la carpeta, con quién y qué día. Las tareas tocan cada tantos días o piezas
 engrapadas: las piezas de prueba se cuentan solas; las de producción, si se
-anotan. Los intervalos con «valor inicial» son práctica común, sin fuente:
+anotan. Los intervalos con «predeterminado» son práctica común, sin fuente:
 primero va el manual de la máquina. Las tareas se cambian en la ventana o en el
 archivo. Un archivo dañado se dice y queda como está, y no se anota nada.
 
@@ -402,7 +402,7 @@ cerca del límite.
                        unit, spread, tolerance, inside, thickest, thinnest,
                        accepted (según la regla del taller), chance y verdict
                        (inside, outside, too close) de esta pieza, confidence,
-                       u (incertidumbre típica de cada promedio), measure_again
+                       u (incertidumbre estándar de cada promedio), measure_again
                        [{station, times}] donde decidiría la pieza, piece y
                        press {chance, verdict}, next_piece (su probabilidad);
                        las medidas son números en la unidad de la sesión. Un

@@ -1,9 +1,9 @@
 //! What the crew's view says: few words, to be read across a shop.
 
 texts! {
-    crew_short { en: "Crew", es: "Equipo" }
-    command_crew_view { en: "Crew view, full screen", es: "Vista para el equipo, pantalla completa" }
-    crew_leave_view { en: "Leave the crew view", es: "Salir de la vista para el equipo" }
+    crew_short { en: "Crew", es: "Grupo" }
+    command_crew_view { en: "Crew view, full screen", es: "Vista para el grupo, pantalla completa" }
+    crew_leave_view { en: "Leave the crew view", es: "Salir de la vista para el grupo" }
     crew_again { en: "Show before and after again", es: "Mostrar otra vez antes y después" }
     crew_pass(number, step) { en: "Pass {number}: {step}", es: "Pasada {number}: {step}" }
     crew_back { en: "Step back", es: "Paso anterior" }
@@ -34,7 +34,7 @@ texts! {
     crew_spread(spread, limit) { en: "Spread {spread}, limit {limit}.", es: "Diferencia {spread}, límite {limit}." }
     crew_manual_first { en: "Manual first.", es: "Primero el manual." }
     crew_safe_first { en: "First: power off, lock on, pressure out, does not start, jaw open and blocked, pins out.", es: "Primero: sin corriente, candado, sin presión, no arranca, mordaza abierta y bloqueada, sin chavetas." }
-    crew_safe_hands { en: "Before hands go in: power off, lock on, pressure out, does not start, jaw open and blocked.", es: "Antes de meter manos: sin corriente, candado, sin presión, no arranca, mordaza abierta y bloqueada." }
+    crew_safe_hands { en: "Before hands go in: power off, lock on, pressure out, does not start, jaw open and blocked.", es: "Antes de meter las manos: sin corriente, candado, sin presión, no arranca, mordaza abierta y bloqueada." }
     crew_turn(turns) { en: "Then turn, in notches: {turns}.", es: "Luego gire, en ranuras: {turns}." }
     crew_facing(ways) { en: "Facing the rod end: {ways}.", es: "De frente a la punta del tirante: {ways}." }
     crew_turn_drawn { en: "Then turn the notches drawn.", es: "Luego gire las ranuras del dibujo." }
@@ -46,7 +46,7 @@ texts! {
     side_turned(turns) { en: "Turned, in notches: {turns}.", es: "Se giró, en ranuras: {turns}." }
     crew_expected { en: "Expected, not measured.", es: "Se espera, sin medir." }
     crew_varies { en: "Expected, not measured; with variation", es: "Se espera, sin medir; con variación" }
-    crew_chance(spread, chance) { en: "about {spread} spread: {chance} pass.", es: "cerca de {spread}: pasa el {chance}." }
+    crew_chance(spread, chance) { en: "about {spread} spread: {chance} pass.", es: "cerca de {spread}: pasan {chance}." }
     crew_another(spread) { en: "about {spread}; probably another piece.", es: "cerca de {spread}; quizá otra pieza." }
     crew_gap(factor) { en: "differences drawn ×{factor}", es: "diferencias ×{factor}" }
     crew_gap_before(factor) { en: "differences drawn ×{factor}, line: before", es: "diferencias ×{factor}, línea: antes" }

@@ -11,7 +11,7 @@ impl Figures {
         let words = self.language;
         let shown = |text: &str| match text {
             "" => words.differs_nothing().to_owned(),
-            text => words.differs_quoted(text),
+            text => words.quoted(text),
         };
         let read = |text: &str| match text {
             "" => words.differs_nothing().to_owned(),
@@ -83,7 +83,7 @@ texts! {
     changed_beside(name) { en: "Keeping both saves mine as “{name}”; theirs stays as it is.", es: "Conservar ambos guarda lo mío como «{name}»; lo de la otra persona queda como está." }
     changed_keep_both { en: "Keep both: save mine beside it", es: "Conservar ambos: guardar lo mío al lado" }
     changed_more(number) { en: "and {number} more", es: "y {number} más" }
-    differs_quoted(text) { en: "“{text}”", es: "«{text}»" }
+    quoted(text) { en: "“{text}”", es: "«{text}»" }
     differs_nothing { en: "nothing", es: "nada" }
     differs_visit { en: "It holds another visit.", es: "Contiene otra visita." }
     differs_passes { en: "Passes", es: "Pasadas" }

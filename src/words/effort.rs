@@ -43,7 +43,7 @@ names! {
     pub(super) field_effort(Chore) {
         Piece { en: "One test piece, min", es: "Una pieza de prueba, min" }
         Nut { en: "Turning one nut, min", es: "Girar una tuerca, min" }
-        Inward { en: "Extra per nut turned IN, min", es: "De más por tuerca al CERRAR, min" }
+        Inward { en: "Extra per nut turned IN, min", es: "Extra por tuerca al CERRAR, min" }
         Measuring { en: "Measuring again, min", es: "Medir otra vez, min" }
     }
 }
@@ -62,6 +62,6 @@ texts! {
     minutes_usual { en: "Back to the usual minutes", es: "Volver a los minutos usuales" }
     expected_minutes(field, least, most, found) {
         en: "{field}: enter {least} to {most}; “{found}” is not that.",
-        es: "{field}: escriba de {least} a {most}; «{found}» no lo es."
+        es: "{field}: escriba de {least} a {most}; «{found}» no sirve."
     }
 }

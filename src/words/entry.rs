@@ -53,7 +53,7 @@ texts! {
     guided_there_and_back { en: "There and back", es: "De ida y vuelta" }
     guided_way_hint {
         en: "There and back shows when gauge or hand drifts, and cancels it.",
-        es: "De ida y vuelta se ve si las lecturas se van corriendo, y se cancela."
+        es: "De ida y vuelta se ve si las lecturas se van recorriendo, y se cancela."
     }
     guided_one_round { en: "1 round", es: "1 ronda" }
     guided_rounds(rounds) { en: "{rounds} rounds", es: "{rounds} rondas" }
@@ -90,7 +90,7 @@ texts! {
     guided_so_far(station, readings) { en: "{station}: {readings}", es: "{station}: {readings}" }
     guided_apart(readings, apart) { en: "{readings}, {apart} apart", es: "{readings}, difieren {apart}" }
     from_operators_left { en: "from the operator's left", es: "desde la izquierda del operador" }
-    guided_bare_number(unit) { en: "a number alone is in {unit}", es: "un número solo es en {unit}" }
+    guided_bare_number(unit) { en: "a number alone is in {unit}", es: "un número solo va en {unit}" }
     guided_done { en: "All arms are read.", es: "Todos los brazos están leídos." }
     guided_done_but(stations) {
         en: "The round is over. Not measured: {stations}.",
@@ -121,7 +121,7 @@ texts! {
     port_ending { en: "A line ends with", es: "La línea termina con" }
     ending_either { en: "CR or LF", es: "CR o LF" }
     ending_pause { en: "a pause", es: "una pausa" }
-    port_framing { en: "Bits, parity, stop", es: "Bits, paridad, parada" }
+    port_framing { en: "Bits, parity, stop", es: "Bits, paridad, paro" }
     port_listen { en: "Connect", es: "Conectar" }
     port_leave { en: "Disconnect", es: "Desconectar" }
     port_opening(port) { en: "Opening {port}.", es: "Abriendo {port}." }

@@ -53,7 +53,7 @@ names! {
 }
 
 texts! {
-    limit_past_flush(arms) { en: "{arms}: limits reach past flush (0). Does the pin pass there, and does enough thread hold?", es: "{arms}: los límites pasan del ras (0). ¿Ahí entra la chaveta y sujeta bastante rosca?" }
+    limit_past_flush(arms) { en: "{arms}: limits reach past flush (0). Does the pin pass there, and does enough thread hold?", es: "{arms}: los límites pasan del ras (0). ¿Ahí pasa la chaveta y agarra suficiente rosca?" }
     part_press { en: "Press", es: "Prensa" }
     part_stations { en: "Measuring points", es: "Puntos de medición" }
     part_visit { en: "Visit", es: "Visita" }
@@ -64,10 +64,10 @@ texts! {
     means_position(arm) { en: "Position of {arm}: from the jaw's left end, seen by the operator, to the center of the arm.", es: "Posición de {arm}: desde el extremo izquierdo de la mordaza, visto por el operador, hasta el centro del brazo." }
     means_notch_effect { en: "Thickness per notch: how much the splice there changes when its nut is turned one notch.", es: "Espesor por ranura: cuánto cambia ahí el empalme al girar su tuerca una ranura." }
     means_nut_travel { en: "Nut travel: how far a nut moves along its rod in one notch.", es: "Avance: cuánto se mueve la tuerca por el tirante en una ranura." }
-    means_limit(arm) { en: "Where nut {arm} may stand, in notches: 0 is flush with the rod's end, IN is minus, OUT is plus. Only where the pin passes and enough thread holds. Empty: no limit.", es: "Dónde puede quedar la tuerca {arm}, en ranuras: 0 es al ras de la punta del tirante, CERRAR es menos, ABRIR es más. Solo donde pasa la chaveta y sujeta bastante rosca. Vacío: sin límite." }
-    means_limits { en: "Furthest IN and OUT: where each nut may stand, in notches. 0 is flush with the rod's end, IN is minus, OUT is plus; only where the pin passes and enough thread holds. Opening margin: how much further the jaw opens than the hook retainer needs to come out.", es: "Más CERRADA y más ABIERTA: dónde puede quedar cada tuerca, en ranuras. 0 es al ras de la punta del tirante, CERRAR es menos, ABRIR es más; solo donde pasa la chaveta y sujeta bastante rosca. Margen de apertura: cuánto más abre la mordaza de lo que pide el retén de ganchos para salir." }
+    means_limit(arm) { en: "Where nut {arm} may stand, in notches: 0 is flush with the rod's end, IN is minus, OUT is plus. Only where the pin passes and enough thread holds. Empty: no limit.", es: "Dónde puede quedar la tuerca {arm}, en ranuras: 0 es al ras de la punta del tirante, CERRAR es menos, ABRIR es más. Solo donde pasa la chaveta y agarra suficiente rosca. Vacío: sin límite." }
+    means_limits { en: "Furthest IN and OUT: where each nut may stand, in notches. 0 is flush with the rod's end, IN is minus, OUT is plus; only where the pin passes and enough thread holds. Opening margin: how much further the jaw opens than the hook retainer needs to come out.", es: "Más CERRADA y más ABIERTA: dónde puede quedar cada tuerca, en ranuras. 0 es al ras de la punta del tirante, CERRAR es menos, ABRIR es más; solo donde pasa la chaveta y agarra suficiente rosca. Margen de apertura: cuánto más abre la mordaza de lo que pide el retén de ganchos para salir." }
     accepted_when_sure { en: "it is inside, and at least", es: "está dentro, con certeza de al menos" }
-    tolerance_in_force(typed, shown) { en: "{typed} is in force and judges. Converted, for information only: {shown}.", es: "Vale y juzga {typed}. Convertida, solo como información: {shown}." }
+    tolerance_in_force(typed, shown) { en: "{typed} is in force and judges. Converted, for information only: {shown}.", es: "Se juzga con {typed}. Convertida, solo como información: {shown}." }
     percent_sure { en: "% sure", es: "%" }
     not_measured { en: "not known", es: "sin medir" }
     if_different { en: "Per notch, this arm", es: "Por ranura, este brazo" }
@@ -78,7 +78,7 @@ texts! {
     remove_an_arm { en: "Remove an arm…", es: "Quitar un brazo…" }
     remove_which { en: "Which arm? Those to its right move up a letter: without B, C becomes B.", es: "¿Qué brazo? Los de su derecha cambian de letra: sin B, C pasa a ser B." }
     keep_arms { en: "Keep them all", es: "Dejarlos todos" }
-    applies_at_once { en: "Changes apply at once; Undo takes them back.", es: "Los cambios valen de inmediato; Deshacer los revierte." }
+    applies_at_once { en: "Changes apply at once; Undo takes them back.", es: "Los cambios se aplican ya; Deshacer los revierte." }
     section_known(known) { en: "{known} of 6 known; used once all six are.", es: "{known} de 6 conocidos; se usan cuando están los seis." }
     section_belt { en: "belt", es: "banda" }
     section_closes { en: "closes", es: "cierra" }
@@ -96,7 +96,7 @@ texts! {
     rod_diameter { en: "Rod diameter", es: "Diámetro del tirante" }
     rod_length { en: "Rod length", es: "Largo del tirante" }
     means_stiffness { en: "Elastic modulus: how stiff the material is. Choose the material, or type the figure of its data sheet.", es: "Módulo de elasticidad: qué tan rígido es el material. Elija el material o escriba el valor de su hoja técnica." }
-    means_jaw_width { en: "Jaw width: across the rods.", es: "Ancho de la mordaza: a través de los tirantes." }
+    means_jaw_width { en: "Jaw width: across the rods.", es: "Ancho de la mordaza: perpendicular a los tirantes." }
     means_jaw_height { en: "Jaw height: along the rods, the way the jaw closes.", es: "Altura de la mordaza: a lo largo de los tirantes, hacia donde cierra." }
     means_rod_diameter { en: "Rod diameter: of the plain rod, not over the thread.", es: "Diámetro del tirante: de la parte lisa, no de la rosca." }
     means_rod_length { en: "Rod length: from seat to seat.", es: "Largo del tirante: de apoyo a apoyo." }

@@ -100,8 +100,8 @@ texts! {
     count_knuckles { en: "Knuckles", es: "Ojales" }
     count_each { en: "Readings of each knuckle", es: "Lecturas de cada ojal" }
     count_is(what, count) { en: "{what}: {count}", es: "{what}: {count}" }
-    one_fewer(what) { en: "{what}: one fewer", es: "{what}: uno menos" }
-    one_more(what) { en: "{what}: one more", es: "{what}: uno más" }
+    one_fewer(what) { en: "{what}: one fewer", es: "{what}: quitar 1" }
+    one_more(what) { en: "{what}: one more", es: "{what}: agregar 1" }
     check_reading(number) { en: "Reading {number}", es: "Lectura {number}" }
     check_lacing_heading(number) { en: "Lacing {number}", es: "Engrape {number}" }
     check_knuckle_short(number) { en: "knuckle {number}", es: "ojal {number}" }
@@ -175,7 +175,7 @@ texts! {
     }
     check_use_people {
         en: "Sets the repeatability from how far one person's readings vary. If one person reads higher than another, that cancels in the spread: let one person measure a whole piece.",
-        es: "Fija la repetibilidad según cuánto varían las lecturas de una misma persona. Que una persona lea más que otra se cancela en la diferencia: que una sola persona mida toda la pieza."
+        es: "Fija la repetibilidad según cuánto varían las lecturas de una misma persona. Que una persona lea más alto que otra se cancela en la diferencia: que una sola persona mida toda la pieza."
     }
     check_clear { en: "Clear what was typed", es: "Borrar lo escrito" }
     check_bring_back { en: "Bring back what was cleared", es: "Recuperar lo borrado" }

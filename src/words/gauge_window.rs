@@ -16,7 +16,7 @@ texts! {
     gauge_button { en: "Gauge…", es: "Instrumento…" }
     gauge_intro {
         en: "How finely the gauge reads decides how far a spread can be trusted. A finer gauge gives a surer answer.",
-        es: "Lo fino que lee el instrumento decide cuánto se puede confiar en una diferencia. Uno más fino da una respuesta más cierta."
+        es: "Lo fino que lee el instrumento decide cuánto se puede confiar en una diferencia. Uno más fino da una respuesta más confiable."
     }
     gauge_kind_label { en: "Kind", es: "Tipo" }
     gauge_kind_named(kind) { en: "Kind: {kind}", es: "Tipo: {kind}" }

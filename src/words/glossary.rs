@@ -190,7 +190,7 @@ glossary! {
     }
     Drift {
         en: ("drift", "Readings that slowly creep up or down while you measure.", &[]),
-        es: ("irse corriendo", "Lecturas que suben o bajan poco a poco mientras se mide.", &["deriva"])
+        es: ("irse recorriendo", "Lecturas que suben o bajan poco a poco mientras se mide.", &["deriva"])
     }
     LockOut {
         en: ("locked out, tried: does not start", "Your own lock on the power, your tag on it, and the start button tried: nothing moves.", &[]),

@@ -3,7 +3,7 @@
 texts! {
     readings_otherwise { en: "More ways to take readings", es: "Más formas de tomar lecturas" }
     keypad { en: "Keypad", es: "Teclado" }
-    keypad_hint { en: "Large keys for readings, by finger or mouse", es: "Teclas grandes para las lecturas, con el dedo o el ratón" }
+    keypad_hint { en: "Large keys for readings, by finger or mouse", es: "Teclas grandes para las lecturas, con el dedo o el mouse" }
     keypad_next { en: "Next", es: "Siguiente" }
     keypad_next_to(station) { en: "Next: {station}", es: "Sigue: {station}" }
     keypad_back { en: "Delete the last figure", es: "Borrar la última cifra" }

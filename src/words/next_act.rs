@@ -252,7 +252,7 @@ texts! {
     }
     doubt_next {
         en: "Clear this up first: no verdict and no turns before that.",
-        es: "Aclárela primero: antes no hay veredicto ni giros."
+        es: "Aclare esto primero: antes no hay veredicto ni giros."
     }
     stands_inside_just {
         en: "This piece passes, but the next one may not: the jaws are close to the limit.",
@@ -272,7 +272,7 @@ texts! {
     }
     turns_would_bring(turns, spread, chance) {
         en: "{turns} would bring the next piece to about {spread}; chance of being inside: {chance}.",
-        es: "{turns} dejaría la próxima pieza cerca de {spread}; probabilidad de quedar dentro: {chance}."
+        es: "Con {turns} la próxima pieza tendría unos {spread} de diferencia; probabilidad de quedar dentro: {chance}."
     }
     would_unknown {
         en: "It is too early to say what these turns would do.",
@@ -304,16 +304,16 @@ texts! {
     }
     would_uneven(thickest, thinnest) {
         en: "These turns would leave it uneven: thickest at {thickest}, thinnest at {thinnest}.",
-        es: "Estos giros la dejarían desigual: más grueso en {thickest}, más delgado en {thinnest}."
+        es: "Estos giros lo dejarían disparejo: más grueso en {thickest}, más delgado en {thinnest}."
     }
-    act_lace_first(station) { en: "Lace it, then measure {station}", es: "Engrape y mida {station}" }
+    act_lace_first(station) { en: "Lace it, then measure {station}", es: "Engrapar y medir {station}" }
     closes_out { en: "close out now", es: "terminar la visita" }
-    limits_unknown { en: "No nut limits entered: check that a pin fits and enough thread holds.", es: "Sin límites de tuercas: revise que pase la chaveta y agarre bastante rosca." }
+    limits_unknown { en: "No nut limits entered: check that a pin fits and enough thread holds.", es: "Sin límites de tuercas: revise que pase la chaveta y agarre suficiente rosca." }
     act_measure(station) { en: "Measure {station}", es: "Medir {station}" }
     act_measure_again(stations) { en: "Measure {stations} again", es: "Medir {stations} otra vez" }
     act_mend(station) { en: "Check the reading at {station}", es: "Revisar la lectura en {station}" }
     act_type_again(station) { en: "Type {station} again", es: "Escribir {station} otra vez" }
-    act_put_back { en: "Drop this trial", es: "Descartar la prueba" }
+    act_put_back { en: "Drop this trial", es: "Descartar estos giros" }
     act_lace_again { en: "Lace the next piece", es: "Engrapar la próxima pieza" }
     act_check_press { en: "Check the press", es: "Revisar la prensa" }
     act_close_out { en: "Close out the visit", es: "Terminar la visita" }

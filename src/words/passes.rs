@@ -13,7 +13,7 @@ impl Figures {
             .iter()
             .filter_map(|cell| match cell {
                 Cell::Empty => None,
-                Cell::Unreadable(text) => Some(format!("“{text}”")),
+                Cell::Unreadable(text) => Some(self.language.quoted(text)),
                 Cell::Reading(reading) => {
                     let text = self.reading_as_typed(&reading.typed);
                     Some(match reading.struck {

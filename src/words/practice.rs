@@ -204,7 +204,7 @@ names! {
         PinchedArm { en: "one arm pinched", es: "un brazo apretado de más" }
         Taper { en: "thicker from one end to the other", es: "más gruesa de un extremo al otro" }
         Bow { en: "bowed in the middle", es: "arqueada en medio" }
-        BeltTwist { en: "twisted belt end: every piece is tilted another way", es: "punta de banda torcida: cada pieza se inclina distinto" }
+        BeltTwist { en: "twisted belt end: every piece is tilted another way", es: "extremo de banda torcido: cada pieza se inclina distinto" }
         WornStretch { en: "worn stretch of jaw that no nut can cure", es: "tramo gastado de mordaza que ninguna tuerca corrige" }
         SlackNut { en: "a rod with little pull: its nut goes slack when turned out", es: "un tirante con poca tensión: queda flojo al abrir su tuerca" }
         DeadNut { en: "a nut that does not answer", es: "una tuerca que no responde" }
@@ -218,7 +218,7 @@ names! {
     /// How hard an exercise is.
     pub level(Level) {
         Easy { en: "easy", es: "fácil" }
-        Middling { en: "medium", es: "mediano" }
+        Middling { en: "medium", es: "medio" }
         Hard { en: "hard", es: "difícil" }
     }
 
@@ -231,9 +231,9 @@ names! {
 
     /// What one can see to, as something to do.
     pub cure(Cure) {
-        Belt { en: "take another belt end", es: "tomar otra punta de banda" }
+        Belt { en: "take another belt end", es: "tomar otro extremo de banda" }
         Drive { en: "even chains and sprockets", es: "emparejar cadenas y piñones" }
-        Nut { en: "free the nuts and draw the rods tight", es: "aflojar las tuercas y tensar los tirantes" }
+        Nut { en: "free the nuts and draw the rods tight", es: "liberar las tuercas y tensar los tirantes" }
         Gauge { en: "take a finer gauge", es: "tomar un instrumento más fino" }
         Jaw { en: "send the jaw to the shop", es: "mandar la mordaza al taller" }
     }
@@ -263,7 +263,7 @@ texts! {
 
     finish_true { en: "Accepted, and the jaws are true.", es: "Aceptada, y las mordazas están parejas." }
     finish_by_luck { en: "The accepted piece was inside, but the jaws are not true: the next pieces will not all be.", es: "La pieza aceptada quedó dentro, pero las mordazas no están parejas: no todas las próximas lo estarán." }
-    finish_outside { en: "A piece was accepted that its readings do not show to be inside.", es: "Se aceptó una pieza que, según sus lecturas, no está dentro." }
+    finish_outside { en: "A piece was accepted that its readings do not show to be inside.", es: "Se aceptó una pieza cuyas lecturas no muestran que esté dentro." }
     finish_rightly_sent { en: "Rightly sent to the shop: no turn of any nut would have cured it.", es: "Bien mandada al taller: ningún giro la habría corregido." }
     finish_wrongly_sent { en: "Sent to the shop, though it could have been cured at the press.", es: "Mandada al taller, aunque se podía corregir en la prensa." }
 
@@ -277,7 +277,7 @@ texts! {
     refused_guess_first { en: "Say first which turns you would make; then the advice is shown.", es: "Diga primero qué giros haría; luego se muestra el consejo." }
     exercise_arms(least, most, found) { en: "Expected {least} to {most} arms, found {found}.", es: "Se esperaban de {least} a {most} brazos y hay {found}." }
     exercise_profile(arms, found) { en: "Expected one length per arm ({arms}), found {found}.", es: "Se esperaba una medida por brazo ({arms}) y hay {found}." }
-    exercise_thickness { en: "With this profile the splice has no thickness a splice can have.", es: "Con este perfil el empalme no tiene un grueso posible." }
+    exercise_thickness { en: "With this profile the splice has no thickness a splice can have.", es: "Con este perfil el empalme no tiene un espesor posible." }
     exercise_number { en: "Exercises count from 1.", es: "Los ejercicios se cuentan desde 1." }
     exercise_jaw { en: "These arms make no jaw.", es: "Con estos brazos no hay mordaza." }
     unsound_act(number, why) { en: "What was done as number {number} cannot have been done: {why}", es: "Lo hecho en el paso {number} no pudo hacerse: {why}" }
@@ -306,16 +306,16 @@ texts! {
     practice_no_cure(what, left) { en: "Nothing at the press would have cured it. The best is: {what}; that leaves the jaws a spread of {left}.", es: "Nada en la prensa la habría corregido. Lo mejor es: {what}; con eso las mordazas quedan con una diferencia de {left}." }
     way_line(name, pieces, minutes, second, passed) { en: "{name}, on average: {pieces} pieces, {minutes} min; {second} inside by piece 2, {passed} in the end", es: "{name}, en promedio: {pieces} piezas, {minutes} min; {second} dentro con 2 piezas, {passed} al final" }
 
-    remark_unsafe { en: "Make the press safe before every turn: power off, locked out, stored pressure let go or blocked, tried: it does not start. Lacing restores power.", es: "Asegure la prensa antes de cada giro: sin corriente, con candado, presión liberada, probado que no arranca. Engrapar devuelve la corriente." }
+    remark_unsafe { en: "Make the press safe before every turn: power off, locked out, stored pressure let go or blocked, tried: it does not start. Lacing restores power.", es: "Asegure la prensa antes de cada giro: sin corriente, con candado, presión liberada o bloqueada, probado que no arranca. Al engrapar vuelve la corriente." }
     remark_past_limit(piece, arm, stands) { en: "At piece {piece} nut {arm} stood at {stands}, past its last safe notch: no pin fits through there, or too little thread holds.", es: "En la pieza {piece} la tuerca {arm} quedó en {stands}, más allá de su última ranura segura: ahí no pasa la chaveta o agarra muy poca rosca." }
     remark_stuck(piece, arm) { en: "At piece {piece} the hook retainer stuck: the nut of arm {arm} is farther in than its opening allows. Turn the others OUT instead.", es: "En la pieza {piece} se atoró el retén de ganchos: la tuerca del brazo {arm} está más cerrada de lo que permite su apertura. Mejor ABRIR las otras." }
     remark_outside { en: "Accept a piece only once every arm is measured and the spread is inside the tolerance.", es: "Acepte una pieza solo con todos los brazos medidos y la diferencia dentro de la tolerancia." }
     remark_sent_away { en: "This one could be cured at the press: try what turns can do before sending a jaw away.", es: "Esta se podía corregir en la prensa: vea qué logran los giros antes de mandar la mordaza." }
-    remark_zero(pieces) { en: "Zero the gauge before each piece; pieces where it was skipped: {pieces}. A zero that creeps looks like a taper.", es: "Ponga el instrumento en cero antes de cada pieza; piezas en que se omitió: {pieces}. Un cero que se corre parece una inclinación." }
+    remark_zero(pieces) { en: "Zero the gauge before each piece; pieces where it was skipped: {pieces}. A zero that creeps looks like a taper.", es: "Ponga el instrumento en cero antes de cada pieza; piezas en que se omitió: {pieces}. Un cero que se corre parece una cuña." }
     remark_beside(readings) { en: "{readings} readings were taken beside the marks. Read at the marks, short-leg knuckle and long leg together.", es: "{readings} lecturas se tomaron fuera de las marcas. Lea en las marcas, ojal de pata corta y pata larga juntos." }
     remark_once(pieces) { en: "Measure every arm twice before deciding; pieces where some were measured once or not at all: {pieces}.", es: "Mida cada brazo dos veces antes de decidir; piezas en que alguno se midió una vez o ninguna: {pieces}." }
-    remark_not_seen(fault, cure) { en: "The cause was not the nuts' positions: {fault}. What helps: {cure}.", es: "La causa no era la posición de las tuercas: {fault}. Lo que ayuda: {cure}." }
-    remark_thickest(piece, minutes) { en: "After piece {piece} every arm was brought up to the thickest; turns that count on the neighbors moving too were expected to save {minutes} min.", es: "Después de la pieza {piece} cada brazo se llevó al más grueso; contando con que los vecinos también se mueven se ahorraban {minutes} min." }
+    remark_not_seen(fault, cure) { en: "The cause was not the nuts' positions: {fault}. What helps: {cure}.", es: "La causa no era la posición de las tuercas, sino: {fault}. Lo que ayuda: {cure}." }
+    remark_thickest(piece, minutes) { en: "After piece {piece} every arm was brought up to the thickest; turns that count on the neighbors moving too were expected to save {minutes} min.", es: "Después de la pieza {piece} cada brazo se llevó al más grueso; contando con que los vecinos también se mueven se habrían ahorrado unos {minutes} min." }
     remark_turned(piece, minutes) { en: "After piece {piece} the nuts were best left alone: turning for what one piece happens to vary was expected to cost {minutes} min.", es: "Después de la pieza {piece} convenía no tocar las tuercas: girar por lo que varía una pieza costaba unos {minutes} min." }
     remark_left(piece, minutes) { en: "After piece {piece} lacing again without a turn was expected to cost {minutes} min more than turning.", es: "Después de la pieza {piece}, engrapar otra vez sin girar costaba unos {minutes} min más que girar." }
     remark_other(piece, minutes) { en: "After piece {piece} other turns were expected to save {minutes} min.", es: "Después de la pieza {piece}, otros giros ahorraban unos {minutes} min." }

@@ -8,7 +8,7 @@ texts! {
     practice_inside { en: "inside", es: "dentro" }
     practice_outside { en: "outside", es: "fuera" }
     practice_not_read { en: "not every arm is measured", es: "no están medidos todos los brazos" }
-    practice_used(minutes, ends, hooks) { en: "So far: {minutes} min; belt ends: {ends}; hooks: {hooks}.", es: "Hasta ahora: {minutes} min; puntas de banda: {ends}; ganchos: {hooks}." }
+    practice_used(minutes, ends, hooks) { en: "So far: {minutes} min; belt ends: {ends}; hooks: {hooks}.", es: "Hasta ahora: {minutes} min; extremos de banda: {ends}; ganchos: {hooks}." }
     practice_stuck { en: "The hook retainer stuck: a nut is too far in for its opening.", es: "El retén de ganchos se atoró: una tuerca está demasiado cerrada." }
     practice_advice(turns, chance, minutes) { en: "Advice: {turns} (chance {chance}, {minutes} min expected).", es: "Consejo: {turns} (probabilidad {chance}, {minutes} min esperados)." }
     practice_no_advice { en: "No advice can be given on this piece.", es: "Sobre esta pieza no hay consejo posible." }
@@ -95,7 +95,7 @@ Después, en este orden si van varias:
   --advice             lo que aconseja el programa, si el ejercicio lo permite
   --see-to QUÉ         belt, drive, nut, gauge; jaw la manda al taller
   --turned LISTA       giros, ABRIR positivo, uno por brazo; engrapa y mide
-  --flip               esa pieza con la punta de banda al revés
+  --flip               esa pieza con el extremo de banda al revés
   --repeats N          lecturas en cada punto de medición (2)
   --careless LISTA     safe: gira sin asegurar la prensa; zero: no pone el
                        instrumento en cero; place: lee fuera de las marcas

@@ -25,10 +25,10 @@ texts! {
     practice_hand_out { en: "Save to hand out", es: "Guardar para repartir" }
     practice_open { en: "Open a practice file…", es: "Abrir un archivo de práctica…" }
     practice_which(number, help) { en: "Exercise {number}, {help}", es: "Ejercicio {number}, {help}" }
-    practice_clock(minutes, ends) { en: "Used: {minutes} min, belt ends: {ends}", es: "Usado: {minutes} min, puntas de banda: {ends}" }
+    practice_clock(minutes, ends) { en: "Used: {minutes} min, belt ends: {ends}", es: "Usado: {minutes} min, extremos de banda: {ends}" }
     practice_clock_short(minutes) { en: "{minutes} min", es: "{minutes} min" }
-    practice_do { en: "More you can do…", es: "Más que puede hacer…" }
-    practice_zero { en: "Zero the gauge", es: "Instrumento a cero" }
+    practice_do { en: "More you can do…", es: "Más acciones…" }
+    practice_zero { en: "Zero the gauge", es: "Poner en cero" }
     practice_read(station) { en: "Read {station}", es: "Leer {station}" }
     practice_next(station) { en: "Next: read {station}", es: "Sigue: leer {station}" }
     practice_take { en: "Read", es: "Leer" }
@@ -74,7 +74,7 @@ texts! {
     debrief_best_away { en: "Knowing it: to the shop", es: "Conociéndola: al taller" }
     debrief_arm_by_arm { en: "Every arm up to the thickest", es: "Cada brazo hasta el más grueso" }
     debrief_advised { en: "The program's advice", es: "El consejo del programa" }
-    debrief_runs(runs) { en: "What it took, and what others take on average over {runs} simulated runs", es: "Lo que costó, y lo que cuesta a otros en promedio de {runs} veces simuladas" }
+    debrief_runs(runs) { en: "What it took, and what others take on average over {runs} simulated runs", es: "Lo que costó, y lo que cuesta a otros en promedio en {runs} simulaciones" }
     debrief_yes { en: "yes", es: "sí" }
     debrief_no { en: "no", es: "no" }
     debrief_nothing { en: "You turned nothing, so there is nothing of yours to compare.", es: "No giró nada, así que no hay nada suyo que comparar." }

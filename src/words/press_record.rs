@@ -103,7 +103,7 @@ names! {
     pub lesson(Lesson) {
         AddedForOldest {
             en: "What this session measured was added to the press file. It keeps 30 visits: the oldest one was let go, and stands only in the backup beside the file until the next time.",
-            es: "Lo que midió esta sesión se agregó al archivo de la prensa. Guarda 30 visitas: la más antigua se quitó y queda solo en la copia junto al archivo hasta la próxima vez."
+            es: "Lo que midió esta sesión se agregó al archivo de la prensa. Guarda 30 visitas: la más antigua se quitó y queda solo en el respaldo junto al archivo hasta la próxima vez."
         }
         Added {
             en: "What this session measured was added to the press file.",

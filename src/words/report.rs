@@ -32,7 +32,7 @@ texts! {
     card_no_turns { en: "No turns on this card.", es: "En esta hoja no hay giros." }
     card_instead(act) { en: "Do this first: {act}.", es: "Haga esto primero: {act}." }
     card_leave_nuts { en: "Leave every nut where it is.", es: "Deje cada tuerca donde está." }
-    card_ask_first { en: "Ask this before any turn:", es: "Pregunte esto antes de cualquier giro:" }
+    card_ask_first { en: "Ask this before any turn:", es: "Aclare esto antes de cualquier giro:" }
     card_and_more(count) { en: "And {count} more: see the report.", es: "Y {count} más: vea el informe." }
     card_safe_by { en: "Made safe by", es: "Asegurada por" }
     card_at_time { en: "at (time)", es: "a las (hora)" }
@@ -41,7 +41,7 @@ texts! {
     card_column_wrench { en: "facing the rod's end", es: "de frente al tirante" }
     card_column_turn { en: "turn, count the notches", es: "giro, cuente las ranuras" }
     card_column_stands { en: "nut position", es: "posición de la tuerca" }
-    card_column_opening { en: "opening left", es: "abertura que queda" }
+    card_column_opening { en: "opening left", es: "apertura que queda" }
     card_column_really { en: "really turned", es: "girado en realidad" }
     card_now_to(from, to) { en: "{from} → {to}", es: "{from} → {to}" }
     card_others_stay(arms) { en: "These stay: {arms}.", es: "Estas se quedan: {arms}." }

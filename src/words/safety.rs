@@ -58,11 +58,11 @@ impl Language {
 names! {
     /// A caution.
     pub caution(Caution) {
-        TellOthers { en: "Tell everyone affected before you cut the power. Before it comes back: blocks and tools out, guards on, everyone clear and told; each person takes off their own lock.", es: "Avise a todos los afectados antes de cortar la corriente. Antes de devolverla: bloqueos y herramientas afuera, guardas puestas, todos lejos y avisados; cada quien quita su propio candado." }
+        TellOthers { en: "Tell everyone affected before you cut the power. Before it comes back: blocks and tools out, guards on, everyone clear and told; each person takes off their own lock.", es: "Avise a todos los afectados antes de cortar la corriente. Antes de reconectar: calzas y herramientas afuera, guardas puestas, todos lejos y avisados; cada quien quita su propio candado." }
         MadeSafe { en: "Before hands go in, every time: power off, locked out, stored pressure released or blocked; start button tried: it does not start. Lacing needs power, so do it all again after every piece.", es: "Antes de meter las manos, siempre: sin corriente, con candado, presión liberada o bloqueada; probado que no arranca. Para engrapar se conecta la corriente: repita todo después de cada pieza." }
         TryAgain { en: "After a break or a shift change, check your lock and try the start button again: it must not start.", es: "Después de una pausa o un cambio de turno, revise su candado y pruebe otra vez que no arranca." }
         JawBlocked { en: "Jaw open, empty and blocked as the manual says, before you reach in.", es: "Mordaza abierta, vacía y bloqueada como dice el manual, antes de meter las manos." }
-        OutsThenIns { en: "Mark nut and rod. Turn OUT first, then IN. Leave each nut where a pin fits through and enough thread holds it.", es: "Marque tuerca y tirante. Primero ABRIR, luego CERRAR. Deje cada tuerca donde pase la chaveta y la sujete bastante rosca." }
+        OutsThenIns { en: "Mark nut and rod. Turn OUT first, then IN. Leave each nut where a pin fits through and enough thread holds it.", es: "Marque tuerca y tirante. Primero ABRIR, luego CERRAR. Deje cada tuerca donde pase la chaveta y agarre suficiente rosca." }
         Pins { en: "Pull the cotter pins before you turn a nut. Before production: a pin in every nut. For test lacings: as the manual says.", es: "Saque las chavetas antes de girar una tuerca. Antes de producir: una chaveta en cada tuerca. Para engrapes de prueba: como diga el manual." }
         HandsClear { en: "When lacing and cutting, keep hands clear of closing jaws, hook points and knives.", es: "Al engrapar y cortar, mantenga las manos lejos de las mordazas que cierran, de las puntas de los ganchos y de las cuchillas." }
         Eyes { en: "Wear eye protection for pins, lacing, cutting and cleaning.", es: "Use protección de ojos con chavetas, engrape, corte y limpieza." }
@@ -83,7 +83,7 @@ names! {
         Pins { en: "pins out", es: "chavetas fuera" }
         HandsClear { en: "hands clear of jaws, hooks and knives", es: "manos lejos de mordazas, ganchos y cuchillas" }
         Eyes { en: "eye protection", es: "protección de ojos" }
-        NipPoints { en: "no hand at the sprocket", es: "ninguna mano en el piñón" }
+        NipPoints { en: "no hand at the sprocket", es: "manos lejos del piñón" }
         CompressedAir { en: "air below 30 psi (2 bar), never at skin", es: "aire a menos de 30 psi (2 bar), nunca a la piel" }
         Handle { en: "the handle as the manual says", es: "la manija como dice el manual" }
     }
@@ -124,8 +124,8 @@ texts! {
     // Made safe, before hands go in.
     made_safe_title { en: "Before hands go in: is the press made safe?", es: "Antes de meter las manos: ¿está asegurada la prensa?" }
     made_safe_then(turns, ways) { en: "Then turn: {turns} ({ways})", es: "Luego gire: {turns} ({ways})" }
-    made_safe_why { en: "Asked every time before hands go in: lacing needs power. Check off each item only when it is done.", es: "Se pregunta cada vez antes de meter las manos: para engrapar hay corriente. Marque cada cosa solo cuando esté hecha." }
-    made_safe_still { en: "What is checked was done during this stop. After a break or a shift change, make sure of each again.", es: "Lo marcado se hizo en esta misma parada. Después de una pausa o un cambio de turno, revise cada cosa otra vez." }
+    made_safe_why { en: "Asked every time before hands go in: lacing needs power. Check off each item only when it is done.", es: "Se pregunta cada vez antes de meter las manos: para engrapar se conecta la corriente. Marque cada cosa solo cuando esté hecha." }
+    made_safe_still { en: "What is checked was done during this stop. After a break or a shift change, make sure of each again.", es: "Lo marcado se hizo en este mismo paro. Después de una pausa o un cambio de turno, revise cada cosa otra vez." }
     not_on_this_press { en: "Not on this press", es: "Esta prensa no lo tiene" }
     absent_means { en: "Only where the press has nothing of the kind. It is recorded with your name.", es: "Solo si la prensa no tiene nada parecido. Queda registrado con su nombre." }
     step_not_here(step) { en: "Not on this press: {step}", es: "Esta prensa no lo tiene: {step}" }

@@ -14,29 +14,29 @@ const TEXTS: [(&str, &str); 28] = [
     ),
     (
         "Thick at the right end. Opening the left end a little at a time brought it true in two more pieces.",
-        "Gruesa del lado derecho. Abriendo de a poco el lado izquierdo quedó pareja en dos piezas más.",
+        "Gruesa en el extremo derecho. Abriendo poco a poco el izquierdo quedó pareja con dos piezas más.",
     ),
     (
         "Somebody ran the nut at B in too far: the splice is crushed there, and the jaw hardly opens enough to take the hook retainer out. Opening margins were measured at every arm.",
-        "Alguien enroscó demasiado la tuerca de B: ahí el empalme queda aplastado y la mordaza apenas abre para sacar el retenedor de ganchos. Se midió la holgura de apertura en cada brazo.",
+        "Alguien enroscó demasiado la tuerca de B: ahí el empalme queda aplastado y la mordaza apenas abre para sacar el retén de ganchos. Se midió el margen de apertura en cada brazo.",
     ),
     (
         "A wide press that is thin in the middle; measured between the arms as well. Opening the middle arms is better than closing the ends.",
-        "Una prensa ancha, delgada en el centro; se midió también entre los brazos. Es mejor abrir los brazos del centro que cerrar los extremos.",
+        "Prensa ancha, empalme delgado en el centro; se midió también entre los brazos. Es mejor abrir los brazos del centro que cerrar los extremos.",
     ),
     (
         "Every arm is off by part of a notch, so no whole notches reach the tolerance. Get as near as they go, then look at belt, hooks and wear.",
-        "Cada brazo está corrido por parte de una ranura, así que con ranuras enteras no se llega a la tolerancia. Acérquese lo que se pueda y luego revise banda, ganchos y desgaste.",
+        "Cada brazo está fuera por una fracción de ranura, así que con ranuras enteras no se llega a la tolerancia. Acérquese lo que se pueda y luego revise banda, ganchos y desgaste.",
     ),
     (
         "True as found. The best turn is no turn: leave the nuts, put the pins back, file the record.",
-        "Pareja desde el inicio. El mejor giro es ninguno: deje las tuercas, ponga los pasadores y archive el registro.",
+        "Pareja desde el inicio. El mejor giro es ninguno: deje las tuercas, ponga las chavetas y archive el registro.",
     ),
     (
         "Measured in millimeters, judged by 0.1 mm. Exactly at the limit passes, but only just: the next piece may not.",
         "Medida en milímetros, juzgada con 0.1 mm. Justo en el límite pasa, pero apenas: la siguiente pieza puede no pasar.",
     ),
-    ("As left; pins back in.", "Como queda; pasadores puestos."),
+    ("As left; pins back in.", "Estado final; chavetas puestas."),
     // Who, which press, with what.
     ("R. Alder (invented)", "R. Alder (inventado)"),
     (

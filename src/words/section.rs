@@ -66,7 +66,7 @@ texts! {
     }
     quantity_jaw_modulus { en: "Elastic modulus of the jaw, GPa", es: "Módulo de elasticidad de la mordaza, GPa" }
     quantity_jaw_second_moment { en: "Second moment of area of the jaw, mm⁴", es: "Momento de inercia de la mordaza, mm⁴" }
-    quantity_jaw_width { en: "Width of the jaw across the rods, mm", es: "Ancho de la mordaza a través de los tirantes, mm" }
+    quantity_jaw_width { en: "Width of the jaw across the rods, mm", es: "Ancho de la mordaza perpendicular a los tirantes, mm" }
     quantity_jaw_height { en: "Height of the jaw along the rods, mm", es: "Altura de la mordaza a lo largo de los tirantes, mm" }
     quantity_rod_modulus { en: "Elastic modulus of the tie rods, GPa", es: "Módulo de elasticidad de los tirantes, GPa" }
     quantity_rod_diameter { en: "Diameter of the tie rods, mm", es: "Diámetro de los tirantes, mm" }

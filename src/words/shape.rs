@@ -86,11 +86,11 @@ texts! {
     }
     shape_nothing_stands_out {
         en: "No arm stands out: the gauge alone can make such differences.",
-        es: "Ningún brazo sobresale: el instrumento solo puede dar esas diferencias."
+        es: "Ningún brazo sobresale: el instrumento por sí solo puede dar esas diferencias."
     }
     shape_irregular(thickest, thinnest) {
         en: "The splice is uneven without a clear pattern: thickest at arm {thickest}, thinnest at arm {thinnest}.",
-        es: "El empalme es desigual sin un patrón claro: más grueso en el brazo {thickest}, más delgado en el brazo {thinnest}."
+        es: "El empalme está disparejo sin un patrón claro: más grueso en el brazo {thickest}, más delgado en el brazo {thinnest}."
     }
     shape_pinched(arm, by) {
         en: "Arm {arm} is pinched: the splice is {by} thinner there than beside it.",

@@ -120,7 +120,7 @@ texts! {
     ended_as_found(found) { en: "inside as found, {found}", es: "dentro desde el inicio, {found}" }
     ended_inside(found, left) { en: "found {found}, left {left}: inside", es: "inicial {found}, final {left}: dentro" }
     ended_outside(found, left) { en: "found {found}, left {left}: outside", es: "inicial {found}, final {left}: fuera" }
-    check_unknown { en: "Next check by: too little is known to say. Until then go by the jaw check in the upkeep, or the manual.", es: "Próxima revisión: se sabe muy poco para decir cuándo. Mientras, vaya por la revisión de mordazas del mantenimiento o por el manual." }
+    check_unknown { en: "Next check by: too little is known to say. Until then go by the jaw check in the upkeep, or the manual.", es: "Próxima revisión: se sabe muy poco para decir cuándo. Mientras, guíese por la revisión de mordazas del mantenimiento o por el manual." }
     book_tolerance(limit) { en: "tolerance {limit}", es: "tolerancia {limit}" }
     book_nut(arm, at, turned, out, inward) { en: "{arm} at {at}, notches turned in all: {turned}; left: OUT {out}, IN {inward}", es: "{arm} en {at}, ranuras giradas en total: {turned}; quedan: ABRIR {out}, CERRAR {inward}" }
     book_nut_no_limits(arm, at, turned) { en: "{arm} at {at}, notches turned in all: {turned}; no limits entered", es: "{arm} en {at}, ranuras giradas en total: {turned}; sin límites" }
@@ -134,7 +134,7 @@ texts! {
     }
     drift_is(grows, against, rate, half, changes, days) {
         en: "Drift: {grows} grows against {against} by {rate} in 30 days, ± {half} (95 %), over {changes} changes in {days} days.",
-        es: "Desajuste: {grows} crece frente a {against} en {rate} cada 30 días, ± {half} (95 %), en {changes} cambios durante {days} días."
+        es: "Desajuste: {grows} engruesa frente a {against} {rate} cada 30 días, ± {half} (95 %), en {changes} cambios durante {days} días."
     }
     drift_within(rate, half, changes, days) {
         en: "Drift: none that stands out, at most {rate} in 30 days, ± {half} (95 %), over {changes} changes in {days} days.",

@@ -355,7 +355,7 @@ texts! {
     press_outside { en: "left outside", es: "quedó fuera" }
     press_not_finished { en: "found outside, not finished", es: "estaba fuera, sin terminar" }
     press_not_since { en: "last piece not measured", es: "última pieza sin medir" }
-    press_not_measured { en: "last visit not measured through", es: "última visita sin medir completa" }
+    press_not_measured { en: "last visit not measured through", es: "última visita sin terminar de medir" }
     press_every_visit { en: "a piece may be outside at any time: check at every visit", es: "una pieza puede quedar fuera en cualquier momento: revise en cada visita" }
     press_when_unknown { en: "too little known to say when to check", es: "se sabe muy poco para decir cuándo revisar" }
     press_no_check { en: "no check due", es: "no toca revisar" }
@@ -405,7 +405,7 @@ texts! {
     shop_hours_are { en: "Test pieces; hours as calculated for pieces and turns.", es: "Piezas de prueba; horas calculadas por piezas y giros." }
 
     // Finding.
-    find_words { en: "Search words", es: "Palabras que buscar" }
+    find_words { en: "Search words", es: "Palabras a buscar" }
     find_columns { en: "Date|Press|Belt|Found|Left|Result as left|Pieces|Who", es: "Fecha|Prensa|Banda|Inicial|Final|Resultado final|Piezas|Quién" }
     find_press { en: "Press", es: "Prensa" }
     find_who { en: "Who", es: "Quién" }

@@ -31,26 +31,26 @@ impl Figures {
 names! {
     /// What a fixed step of the visit asks for; `{gap}` is the customary coarse gap.
     step_text(Step) {
-        JawUnloaded { en: "Open the jaw by its controls; no belt, no hooks and no hands in it", es: "Abra la mordaza con sus mandos; sin banda, ganchos ni manos adentro" }
+        JawUnloaded { en: "Open the jaw by its controls; no belt, no hooks and no hands in it", es: "Abra la mordaza con sus controles; sin banda, ganchos ni manos adentro" }
         OthersTold { en: "Tell everyone affected that the press will be off", es: "Avise a todos los afectados que la prensa quedará sin corriente" }
         PowerOff { en: "Switch the press off at its disconnect", es: "Corte la corriente en el desconectador" }
         LockedOut { en: "Lock it out and hang your tag", es: "Ponga su candado y su etiqueta" }
         PressureReleased { en: "Release or block stored pressure; lower or block whatever could move", es: "Libere o bloquee la presión acumulada; baje o bloquee lo que pueda moverse" }
-        Tried { en: "Try to start it: nothing moves. Then switch back to off", es: "Intente arrancarla: nada se mueve. Luego regrese el mando a apagado" }
+        Tried { en: "Try to start it: nothing moves. Then switch back to off", es: "Intente arrancarla: nada debe moverse. Luego regrese el control a apagado" }
         JawAtStroke { en: "Bring the empty jaw to full stroke the way the manual says; no belt, no hooks and no hands in it", es: "Lleve la mordaza vacía a carrera completa como dice el manual; sin banda, ganchos ni manos adentro" }
         HeldAtStroke { en: "Block the jaw there as the manual says, before a gauge goes in", es: "Bloquee ahí la mordaza como dice el manual, antes de meter el calibrador" }
         NutsMarked { en: "Block the jaw as the manual says; mark nut and rod with one line", es: "Bloquee la mordaza como dice el manual; marque tuerca y tirante con una raya" }
         PinsOut { en: "Pull the cotter pins and keep them together", es: "Saque las chavetas y guárdelas juntas" }
-        NutsFree { en: "Clean and oil the threads until every nut turns smoothly, then back on its mark", es: "Limpie y aceite las roscas hasta que cada tuerca gire sin tirones, y de regreso a su marca" }
+        NutsFree { en: "Clean and oil the threads until every nut turns smoothly, then back on its mark", es: "Limpie y aceite las roscas hasta que cada tuerca gire suave, y regrésela a su marca" }
         NutsFlush { en: "Bring every nut back flush with the end of the rod", es: "Lleve cada tuerca de vuelta al ras del extremo del tirante" }
         GapMeasured { en: "Measure the gap between the jaws at every arm, at full stroke, with a gauge: never put fingers in it", es: "Mida la abertura entre mordazas en cada brazo, a carrera completa, con un calibrador: nunca meta los dedos" }
-        GapEven { en: "Set it even along the whole jaw, about {gap}; before any nut is turned, make safe for the nuts", es: "Déjela pareja en toda la mordaza, cerca de {gap}; antes de girar una tuerca, asegure para las tuercas" }
-        ChainsTaut { en: "Check whatever moves the jaw along its length, such as chains or shafts, as the manual says", es: "Revise lo que mueve la mordaza a lo largo, como cadenas o ejes, según el manual" }
+        GapEven { en: "Set it even along the whole jaw, about {gap}; before any nut is turned, make safe for the nuts", es: "Déjela pareja en toda la mordaza, cerca de {gap}; antes de girar una tuerca, asegure la prensa" }
+        ChainsTaut { en: "Check whatever moves the jaw along its length, such as chains or shafts, as the manual says", es: "Revise lo que mueve la mordaza a lo largo, como cadenas o flechas, según el manual" }
         SprocketNutsSnug { en: "Check that its nuts and bolts are as tight as the manual says", es: "Revise que sus tuercas y tornillos estén apretados como dice el manual" }
         DriveNoted { en: "Note which parts drive the jaw of this press, and compare with the last visit", es: "Anote qué partes mueven la mordaza de esta prensa y compare con la última visita" }
         PinsForTest { en: "Look up in the manual whether cotter pins go in for test lacings, and do so", es: "Busque en el manual si las chavetas van puestas para el engrape de prueba, y hágalo así" }
-        ClearForTest { en: "Tools out, guards on, everyone clear; each person takes off their own lock; then power on", es: "Herramientas afuera, guardas puestas, todos lejos de la prensa; cada quien quita su candado; luego conecte" }
-        ClearForRelace { en: "Pins in as the manual says for test lacings, tools out, guards on, everyone clear; each person takes off their own lock; then power on", es: "Chavetas como dice el manual para el engrape de prueba, herramientas afuera, guardas puestas, todos lejos de la prensa; cada quien quita su candado; luego conecte" }
+        ClearForTest { en: "Tools out, guards on, everyone clear; each person takes off their own lock; then power on", es: "Herramientas afuera, guardas puestas, todos lejos de la prensa; cada quien quita su candado; luego conecte la corriente" }
+        ClearForRelace { en: "Pins in as the manual says for test lacings, tools out, guards on, everyone clear; each person takes off their own lock; then power on", es: "Chavetas como dice el manual para el engrape de prueba, herramientas afuera, guardas puestas, todos lejos de la prensa; cada quien quita su candado; luego conecte la corriente" }
         TestPieceLaced { en: "Lace a full-width test piece of the belt and hooks the press works with", es: "Engrape una pieza de prueba de todo el ancho, con la banda y los ganchos de trabajo" }
         TestPieceMarked | RelaceMarked { en: "Mark the piece at the center of each arm, and mark the operator's left", es: "Marque la pieza en el centro de cada brazo, y marque la izquierda del operador" }
         ReadTogether { en: "At each mark measure a short-leg knuckle and the long leg beside it in one reading", es: "En cada marca mida un ojal de pata corta y la pata larga de al lado en una sola lectura" }
@@ -69,9 +69,9 @@ names! {
         OthersTold { en: "Someone who does not know may switch it back on.", es: "Quien no lo sabe puede volver a conectarla." }
         PowerOff { en: "Only the disconnect cuts the power; a stop button does not.", es: "Solo el desconectador corta la corriente; un botón de paro no." }
         LockedOut { en: "Nobody can switch it on while your hands are in it.", es: "Nadie puede conectarla mientras usted tiene las manos adentro." }
-        PressureReleased { en: "With the power off, a line or a raised jaw can still have force in it.", es: "Sin corriente, una línea o una mordaza levantada todavía pueden tener fuerza." }
+        PressureReleased { en: "With the power off, a line or a raised jaw can still have force in it.", es: "Sin corriente, una manguera o una mordaza levantada aún pueden tener fuerza." }
         Tried { en: "Only trying shows that the right switch is locked out.", es: "Solo la prueba muestra que se bloqueó el interruptor correcto." }
-        JawAtStroke { en: "The gap that counts is the one where the jaw stops in work.", es: "La abertura que cuenta es la de donde la mordaza se detiene al trabajar." }
+        JawAtStroke { en: "The gap that counts is the one where the jaw stops in work.", es: "La abertura que cuenta es la que hay donde la mordaza para al trabajar." }
         HeldAtStroke { en: "Your gauge and your hand go where the jaw could still travel.", es: "El calibrador y la mano van donde la mordaza todavía podría moverse." }
         NutsMarked { en: "The mark is your way back, and you count notches from it.", es: "La marca es el camino de regreso y desde ella se cuentan las ranuras." }
         PinsOut { en: "A pinned nut cannot turn.", es: "Una tuerca con chaveta no puede girar." }
@@ -100,10 +100,10 @@ names! {
 
     /// What to watch for.
     step_watch(Step) {
-        OthersTold { en: "Crew, next shift, anyone waiting for a splice.", es: "El equipo, el turno que sigue y quien espera un empalme." }
-        PowerOff { en: "There may be more than one supply: electric, air, hydraulic.", es: "Puede haber varias: eléctrica, aire, hidráulica." }
+        OthersTold { en: "Crew, next shift, anyone waiting for a splice.", es: "El grupo, el turno que sigue y quien espera un empalme." }
+        PowerOff { en: "There may be more than one supply: electric, air, hydraulic.", es: "Puede haber otra energía: de aire o hidráulica." }
         LockedOut { en: "Everyone hangs their own, the key in their own pocket.", es: "Cada quien el suyo, con la llave en su propio bolsillo." }
-        PressureReleased { en: "Gauge at zero. Tanks and springs keep pressure for long.", es: "Manómetro en cero. Tanques y resortes guardan presión." }
+        PressureReleased { en: "Gauge at zero. Tanks and springs keep pressure for long.", es: "Manómetro en cero. Tanques y resortes siguen cargados." }
         Tried { en: "Everyone clear first. After a break or a shift change, try to start it again.", es: "Primero todos lejos. Después de una pausa o un cambio de turno, intente arrancarla otra vez." }
         JawAtStroke { en: "The manual says whether that needs power. An open, blocked jaw is for turning nuts, not for this.", es: "El manual dice si hace falta corriente. La mordaza abierta y bloqueada es para girar tuercas, no para esto." }
         HeldAtStroke { en: "No way in the manual to block it there? Then no hand goes in: measure as the manual says.", es: "¿El manual no dice cómo bloquearla ahí? Entonces no meta la mano: mida como dice el manual." }
@@ -114,7 +114,7 @@ names! {
         GapMeasured { en: "Blocked there; if the jaw creeps, stop and tell whoever looks after the press.", es: "Bloqueada ahí; si la mordaza se mueve, pare y avise al responsable de la prensa." }
         GapEven { en: "The handle moves all arms, a nut only its own. Move the handle only as the manual says; then measure again.", es: "La manija mueve todos los brazos; una tuerca, solo el suyo. Mueva la manija solo como dice el manual; luego mida otra vez." }
         ChainsTaut { en: "Keep fingers away from where a chain runs onto a sprocket. Leave out what this press does not have.", es: "Dedos lejos de donde una cadena entra al piñón. Omita lo que esta prensa no tiene." }
-        SprocketNutsSnug { en: "Turn by hand only as the manual says: hand on the hub, never where a chain runs in.", es: "Gire a mano solo como dice el manual: la mano en el cubo, nunca donde entra una cadena." }
+        SprocketNutsSnug { en: "Turn by hand only as the manual says: hand on the hub, never where a chain runs in.", es: "Gire a mano solo como dice el manual: la mano en la maza, nunca donde entra una cadena." }
         DriveNoted { en: "Count the parts and use the names your shop uses.", es: "Cuente las partes y use los nombres de su taller." }
         PinsForTest { en: "If it does not say, ask the maker of the press.", es: "Si no lo dice, pregunte al fabricante de la prensa." }
         ClearForTest | ClearForRelace { en: "From here on the press can move. You will be asked to make it safe again.", es: "Desde aquí la prensa puede moverse. Se le volverá a pedir que la asegure." }
@@ -128,7 +128,7 @@ names! {
         RelacePiece { en: "Hands clear of closing jaws, hook points and knives; eye protection. Belt the same way round.", es: "Manos lejos de mordazas, ganchos y cuchillas; protección de ojos. La banda en el mismo sentido." }
         PinsIn { en: "Your hands are at the nuts: make it safe first. As many pins as came out.", es: "Sus manos están en las tuercas: primero asegure la prensa. Tantas chavetas como salieron." }
         Cleaned { en: "Compressed air never at skin or clothing, below 30 psi (2 bar), with chip guarding; eye protection. Local rules may be stricter.", es: "Aire comprimido nunca a la piel ni a la ropa, menos de 30 psi (2 bar), con protección contra partículas; protección de ojos. Las reglas locales pueden ser más estrictas." }
-        ClearForWork { en: "Tell the crew that the press goes back to work.", es: "Avise al equipo que la prensa vuelve a trabajar." }
+        ClearForWork { en: "Tell the crew that the press goes back to work.", es: "Avise al grupo que la prensa vuelve a trabajar." }
         RecordFiled { en: "Note what you would tell the next person.", es: "Anote lo que le diría a la persona que sigue." }
     }
 }

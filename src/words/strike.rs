@@ -14,7 +14,7 @@ impl Language {
 }
 
 texts! {
-    command_strike { en: "Cross out the reading, or put it back", es: "Tachar la lectura, o devolverla" }
+    command_strike { en: "Cross out the reading, or put it back", es: "Tachar la lectura, o recuperarla" }
     strike_title { en: "Cross out a reading", es: "Tachar una lectura" }
     strike_text(place, reading) {
         en: "{place}: {reading}. It stays in the file, crossed out, and the average leaves it out. Cross it out only if you know what went wrong; otherwise measure again.",
@@ -40,6 +40,6 @@ texts! {
         en: "{place}: {reading}, crossed out: {why}",
         es: "{place}: {reading}, tachada: {why}"
     }
-    struck_put_back(place) { en: "Put back: {place}", es: "Devolver: {place}" }
+    struck_put_back(place) { en: "Put back: {place}", es: "Recuperar: {place}" }
     marks_more(count) { en: "And {count} more marked in the grid.", es: "Y {count} más marcadas en la tabla." }
 }

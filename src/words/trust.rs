@@ -224,7 +224,7 @@ texts! {
     }
     settle_finer_step(step, ten) {
         en: "Too close to call, and measuring again will hardly decide it: this gauge is too coarse. A gauge that reads to {step} would in {ten} of 10 cases.",
-        es: "Muy cerca del límite para decidir, y medir otra vez difícilmente lo decide: este instrumento es muy grueso. Uno con resolución de {step} lo haría en {ten} de 10 casos."
+        es: "Muy cerca del límite para decidir, y medir otra vez difícilmente lo decide: este instrumento es muy tosco. Uno con resolución de {step} lo haría en {ten} de 10 casos."
     }
     settle_finer_hand(step, ten) {
         en: "Too close to call, and with this gauge it would take too many readings. A gauge that reads to {step} would decide it in {ten} of 10 cases.",
@@ -276,15 +276,15 @@ texts! {
     }
     drift_hidden {
         en: "No clear drift of gauge or hand.",
-        es: "No se ve que las lecturas se vayan corriendo."
+        es: "No se ve que las lecturas se vayan recorriendo."
     }
     drift_up(by) {
         en: "The readings drifted up by {by} from first to last.",
-        es: "Las lecturas se fueron corriendo {by} hacia arriba de la primera a la última."
+        es: "Las lecturas se fueron recorriendo {by} hacia arriba de la primera a la última."
     }
     drift_down(by) {
         en: "The readings drifted down by {by} from first to last.",
-        es: "Las lecturas se fueron corriendo {by} hacia abajo de la primera a la última."
+        es: "Las lecturas se fueron recorriendo {by} hacia abajo de la primera a la última."
     }
     drift_cancelled {
         en: "Measuring there and back has canceled it.",
@@ -296,7 +296,7 @@ texts! {
     }
     drift_no_repeats {
         en: "Measure going back as well, to see whether gauge or hand drifts.",
-        es: "Mida también de regreso, para ver si las lecturas se van corriendo."
+        es: "Mida también de regreso, para ver si las lecturas se van recorriendo."
     }
     drift_no_number {
         en: "Drift shows only in readings that are numbers.",

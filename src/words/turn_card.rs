@@ -111,7 +111,7 @@ texts! {
     column_notches { en: "turns, in notches", es: "giros, en ranuras" }
 
     // The way to it.
-    would_do_harm { en: "These turns would make it worse. Drop the trial, or use “Make safe and turn” beside it.", es: "Estos giros lo empeorarían. Descarte la prueba, o use «Asegurar y girar» al lado." }
+    would_do_harm { en: "These turns would make it worse. Drop the trial, or use “Make safe and turn” beside it.", es: "Estos giros lo empeorarían. Descártelos, o use «Asegurar y girar» al lado." }
     not_advised { en: "Not advised.", es: "No se aconseja." }
     go_and_turn { en: "Make safe and turn", es: "Asegurar y girar" }
     go_and_turn_hint { en: "First make it safe, then a card with one nut at a time", es: "Primero asegurar, luego una hoja con una tuerca a la vez" }
@@ -125,8 +125,8 @@ texts! {
     card_done(done, of) { en: "nuts done: {done} of {of}", es: "tuercas hechas: {done} de {of}" }
     card_beware { en: "Power off, locked out, tried: it does not start; after a break, check the lock and try the start button again. Jaw open, empty and blocked; pins out; nut and rod marked. OUT first, then IN. The machine's manual comes first.", es: "Sin corriente, con candado, probado que no arranca; tras una pausa, revise el candado y pruebe otra vez. Mordaza abierta, vacía y bloqueada; chavetas fuera; tuerca y tirante marcados. Primero ABRIR, luego CERRAR. El manual de la máquina va primero." }
     card_before_power { en: "Locks stay on until pins are as the manual says for test lacings, tools are out, guards are on and everyone is clear. The machine's manual comes first.", es: "Los candados quedan puestos hasta que las chavetas estén como dice el manual para el engrape de prueba, las herramientas afuera, las guardas puestas y todos lejos. El manual de la máquina va primero." }
-    card_after { en: "Note it. Then pins as the manual says, tools out, guards on, everyone clear; own locks off, power on; and lace.", es: "Anótelo. Luego chavetas como dice el manual, herramientas afuera, guardas puestas, todos lejos; cada quien quita su candado, conectar; y engrapar." }
-    card_after_gap { en: "Note it. Then make safe for the gap and measure it again.", es: "Anótelo. Luego asegure para la abertura y mídala otra vez." }
+    card_after { en: "Note it. Then pins as the manual says, tools out, guards on, everyone clear; own locks off, power on; and lace.", es: "Anótelo. Luego chavetas como dice el manual, herramientas afuera, guardas puestas, todos lejos; cada quien quita su candado; conecte y engrape." }
+    card_after_gap { en: "Note it. Then make safe for the gap and measure it again.", es: "Anótelo. Luego asegure la prensa y mida otra vez la abertura." }
     next_nut(arm) { en: "Next: {arm}", es: "Sigue: {arm}" }
     stands_in_front { en: "Operator's side. Change", es: "Lado del operador. Cambiar" }
     stands_behind { en: "Behind the press. Change", es: "Atrás de la prensa. Cambiar" }
@@ -134,7 +134,7 @@ texts! {
     card_planned(from, to) { en: "planned: {from} to {to}", es: "plan: de {from} a {to}" }
     it_was(turn) { en: "It was {turn}", es: "Fue {turn}" }
     it_was_left { en: "It was not turned", es: "No se giró" }
-    card_not_as_planned_title { en: "Not all turned as planned, and not noted yet", es: "No todo se giró según el plan, y sin anotar" }
+    card_not_as_planned_title { en: "Not all turned as planned, and not noted yet", es: "No todo se giró según el plan, y falta anotar" }
     card_not_noted_title { en: "All nuts are turned, but not noted yet", es: "Todas las tuercas están giradas, pero sin anotar" }
     card_nut(arm, turn, from, to) { en: "{arm}: {turn}, from {from} to {to}", es: "{arm}: {turn}, de {from} a {to}" }
     card_nut_stays(arm, at) { en: "{arm} stays at {at}", es: "{arm} queda en {at}" }
@@ -143,7 +143,7 @@ texts! {
     card_now_stays(at) { en: "stays at {at}", es: "queda en {at}" }
     out_backs_off { en: "OUT backs the nut off. On a nut of six slots the mark ends at the ring.", es: "ABRIR afloja la tuerca. Si tiene seis ranuras, la marca termina en el anillo." }
     in_runs_in { en: "IN runs the nut in. On a nut of six slots the mark ends at the ring.", es: "CERRAR enrosca la tuerca. Si tiene seis ranuras, la marca termina en el anillo." }
-    wrench_picture(way) { en: "Castle nut, seen facing the end of the rod: the wrench goes {way}", es: "Tuerca castillo, vista de frente al extremo del tirante: la llave va {way}" }
+    wrench_picture(way) { en: "Castle nut, seen facing the end of the rod: the wrench goes {way}", es: "Tuerca castillo, de frente a la punta del tirante: la llave va {way}" }
     nut_left_picture { en: "Castle nut, left as it is", es: "Tuerca castillo, se deja como está" }
     turned_otherwise { en: "I turned it differently…", es: "La giré distinto…" }
     nut_done_picture { en: "Castle nut, turned", es: "Tuerca castillo, ya girada" }
@@ -158,8 +158,8 @@ texts! {
     card_turned(turn) { en: "turned {turn}", es: "giró {turn}" }
     card_not_turned { en: "not turned", es: "no se giró" }
     card_plan_stands(planned, at) { en: "plan {planned}, at {at}", es: "plan {planned}, en {at}" }
-    is_turned(arm) { en: "{arm} is turned", es: "{arm} está girada" }
-    is_turned_next(arm, next) { en: "{arm} is turned: next, {next}", es: "{arm} está girada: sigue {next}" }
+    is_turned(arm) { en: "{arm} is turned", es: "Ya giré {arm}" }
+    is_turned_next(arm, next) { en: "{arm} is turned: next, {next}", es: "Ya giré {arm}: sigue {next}" }
     is_not_turned(arm) { en: "{arm} is not turned yet", es: "{arm} todavía no está girada" }
     all_turned { en: "All turned: note it", es: "Todas giradas: anotarlo" }
     all_turned_hint { en: "Notes what was turned, once every nut is checked off", es: "Anota lo que se giró, cuando cada tuerca está marcada" }

@@ -173,7 +173,7 @@ texts! {
     beware_of_all { en: "As the manual says; all safety points hold.", es: "Como dice el manual; valen todos los puntos de seguridad." }
     gauge_named(name) { en: "Gauge {name}", es: "Instrumento {name}" }
     upkeep_gauges_unnamed(visits) { en: "Visits whose gauge has no name: {visits}. Name the gauge in the visit, and its calibration is followed here.", es: "Visitas cuyo instrumento no tiene nombre: {visits}. Póngale nombre en la visita y aquí se sigue su calibración." }
-    upkeep_defaults { en: "Intervals marked “default” are ours (common practice, no source), not your machines'. Set those of the manual.", es: "Los intervalos con «valor inicial» son nuestros (práctica común, sin fuente), no de sus máquinas. Ponga los del manual." }
+    upkeep_defaults { en: "Intervals marked “default” are ours (common practice, no source), not your machines'. Set those of the manual.", es: "Los intervalos con «predeterminado» son nuestros (práctica común, sin fuente), no de sus máquinas. Ponga los del manual." }
     upkeep_unreadable(why) { en: "The upkeep cannot be read, so nothing is known to be done and nothing can be noted. The file is left as it is. {why}", es: "El mantenimiento no se puede leer: no se sabe qué está hecho y no se puede anotar nada. El archivo queda como está. {why}" }
     upkeep_no_press(name, presses) { en: "No press is called “{name}” in this folder. There are: {presses}.", es: "En esta carpeta ninguna prensa se llama «{name}». Hay: {presses}." }
     upkeep_no_gauge(name, gauges) { en: "No gauge is called “{name}” in the visits of this folder. There are: {gauges}.", es: "En las visitas de esta carpeta ningún instrumento se llama «{name}». Hay: {gauges}." }
@@ -211,8 +211,8 @@ texts! {
     every_day { en: "every day", es: "cada día" }
     every_days(days) { en: "every {days} days", es: "cada {days} días" }
     every_pieces(pieces) { en: "every {pieces} laced pieces", es: "cada {pieces} piezas engrapadas" }
-    every_default(every) { en: "{every} (default)", es: "{every} (valor inicial)" }
-    last_done(every, day, who) { en: "{every}; last done {day}, {who}", es: "{every}; hecho el {day}, {who}" }
+    every_default(every) { en: "{every} (default)", es: "{every} (predeterminado)" }
+    last_done(every, day, who) { en: "{every}; last done {day}, {who}", es: "{every}; hecha el {day}, {who}" }
     last_measured(every, day, who) { en: "{every}; piece measured at the visit of {day}, {who}", es: "{every}; pieza medida en la visita del {day}, {who}" }
     last_said(day) { en: "holds until then by the visit of {day}", es: "vale hasta entonces según la visita del {day}" }
     noted_begun(task) { en: "nobody knew when: {task}", es: "nadie sabía cuándo: {task}" }
@@ -238,7 +238,7 @@ texts! {
     upkeep_tick_of(task, whose, due) { en: "{task}, {whose}: {due}", es: "{task}, {whose}: {due}" }
     upkeep_tick_daily(number) { en: "The daily tasks: {number}", es: "Las tareas diarias: {number}" }
     upkeep_tick_all(number) { en: "All of these: {number}", es: "Todas estas: {number}" }
-    upkeep_no_date(typed) { en: "“{typed}” is no date up to today. Type it like 2026-11-25.", es: "«{typed}» no es una fecha hasta hoy. Escríbala como 2026-11-25." }
+    upkeep_no_date(typed) { en: "“{typed}” is no date up to today. Type it like 2026-11-25.", es: "«{typed}» no es una fecha de hoy o antes. Escríbala como 2026-11-25." }
     upkeep_noted_many(number) { en: "Noted as done: {number}", es: "Anotadas como hechas: {number}" }
     upkeep_find_task { en: "Task", es: "Tarea" }
     upkeep_unknown(number) { en: "Never noted, so due: {number}", es: "Nunca anotadas, así que tocan: {number}" }
@@ -267,7 +267,7 @@ texts! {
     log_by(by) { en: "taken back: {by}", es: "retirado: {by}" }
     task_columns { en: "Task: press one to change it|Comes round|Interval from", es: "Tarea: oprima una para cambiarla|Cada cuánto|Intervalo de" }
     task_from_shop { en: "the shop or the manual", es: "el taller o el manual" }
-    task_from_default { en: "default", es: "valor inicial" }
+    task_from_default { en: "default", es: "predeterminado" }
     task_from_press { en: "this press", es: "esta prensa" }
     task_from_all(every) { en: "all presses: {every}", es: "todas las prensas: {every}" }
     task_for_one(press, task) { en: "{press} only: {task}", es: "Solo {press}: {task}" }

@@ -161,8 +161,8 @@ texts! {
     how_sure { en: "How sure is that?", es: "¿Qué tan cierto es?" }
     how_sure_short { en: "How sure?", es: "¿Qué tan cierto?" }
     sure_enough { en: "The readings leave little doubt.", es: "Las lecturas dejan poca duda." }
-    close_may_be_outside { en: "A close call: it may really be outside.", es: "Está justo: en realidad puede estar fuera." }
-    close_may_be_inside { en: "A close call: it may really be inside.", es: "Está justo: en realidad puede estar dentro." }
+    close_may_be_outside { en: "A close call: it may really be outside.", es: "Muy cerca del límite: puede que esté fuera." }
+    close_may_be_inside { en: "A close call: it may really be inside.", es: "Muy cerca del límite: puede que esté dentro." }
     rather_outside { en: "Taken together, the readings say it is more likely outside.", es: "En conjunto, las lecturas dicen que más bien está fuera." }
     rather_inside { en: "Taken together, the readings say it is more likely inside.", es: "En conjunto, las lecturas dicen que más bien está dentro." }
     called_inside(percent) {

@@ -191,7 +191,7 @@ names! {
 
     /// What a stage is for.
     pub stage_purpose(Stage) {
-        MakeSafe { en: "Cut the press off from everything that can move it. Lacing needs power, so you are asked again before every turn and every gap check by hand.", es: "Separe la prensa de todo lo que pueda moverla. Para engrapar se conecta la corriente, por eso se pregunta de nuevo antes de cada giro y de cada medida de la abertura con la mano." }
+        MakeSafe { en: "Cut the press off from everything that can move it. Lacing needs power, so you are asked again before every turn and every gap check by hand.", es: "Separe la prensa de todo lo que pueda moverla. Para engrapar se conecta la corriente, por eso se pregunta de nuevo antes de cada giro y cada vez que mida a mano la abertura." }
         FreeNuts { en: "Every nut must turn freely and start from the same point, or the press moves late or not at all.", es: "Cada tuerca debe girar libre y partir del mismo punto; si no, la prensa se mueve tarde o no se mueve." }
         CoarseGap { en: "Bring the jaws roughly parallel before you use up any belt.", es: "Deje las mordazas más o menos paralelas antes de gastar banda." }
         JawDrive { en: "Check what moves the jaw before you turn nuts: no nut can cure a drive that lags. The manual says in which order.", es: "Revise lo que mueve la mordaza antes de girar tuercas: ninguna tuerca corrige una transmisión atrasada. El manual dice en qué orden." }
@@ -227,7 +227,7 @@ names! {
 
 texts! {
     // The row of stages.
-    stage_free_nuts_long { en: "Free up the nuts", es: "Soltar tuercas" }
+    stage_free_nuts_long { en: "Free up the nuts", es: "Liberar tuercas" }
     stage_coarse_gap_long { en: "Rough gap", es: "Abertura inicial" }
     stage_jaw_drive_long { en: "Jaw drive", es: "Transmisión de la mordaza" }
     stage_test_lace_long { en: "Test lace", es: "Engrape de prueba" }
@@ -297,12 +297,12 @@ texts! {
     // Ending a visit that did not come inside.
     end_not_ready { en: "End visit: press not ready", es: "Terminar visita: prensa no lista" }
     ended_not_ready { en: "visit ended, press not ready for work", es: "visita terminada, prensa no lista para trabajar" }
-    lock_stays { en: "Put lock and tag on, or leave them on, as local rules say; tell the crew.", es: "Ponga candado y etiqueta, o déjelos puestos, como dicen las reglas locales; avise al equipo." }
+    lock_stays { en: "Put lock and tag on, or leave them on, as local rules say; tell the crew.", es: "Ponga candado y etiqueta, o déjelos puestos, como dicen las reglas locales; avise al grupo." }
 
     // Jaw drive.
-    nip_picture { en: "Chain and sprocket: no hand where the chain runs onto the sprocket", es: "Cadena y piñón: ninguna mano donde la cadena entra al piñón" }
-    nip_no_hand { en: "no hand here", es: "aquí ninguna mano" }
-    nip_on_hub { en: "hand on the hub", es: "la mano en el cubo" }
+    nip_picture { en: "Chain and sprocket: no hand where the chain runs onto the sprocket", es: "Cadena y piñón: no meta la mano donde la cadena entra al piñón" }
+    nip_no_hand { en: "no hand here", es: "mano lejos de aquí" }
+    nip_on_hub { en: "hand on the hub", es: "la mano en la maza" }
     field_drive_parts { en: "Parts of the jaw drive", es: "Partes de la transmisión" }
     drive_parts_hint { en: "such as: 2 long chains, 3 sprockets", es: "por ejemplo: 2 cadenas largas, 3 piñones" }
     drive_last_visit(parts) { en: "Last visit: {parts}", es: "La última visita: {parts}" }
@@ -315,16 +315,16 @@ texts! {
     gap_title { en: "Gap at every arm, at full stroke", es: "Abertura en cada brazo, a carrera completa" }
     gap_needs_two { en: "Type the gap at two arms or more: it is drawn here.", es: "Escriba la abertura en dos brazos o más: aquí se dibuja." }
     gap_is_even(spread) { en: "Even: the arms differ by {spread}.", es: "Pareja: los brazos difieren en {spread}." }
-    gap_is_uneven(wide, narrow, spread) { en: "Not even: {wide} is {spread} wider than {narrow}.", es: "Dispareja: {wide} es {spread} más ancha que {narrow}." }
+    gap_is_uneven(wide, narrow, spread) { en: "Not even: {wide} is {spread} wider than {narrow}.", es: "Dispareja: en {wide} hay {spread} más que en {narrow}." }
     gap_about(mean, usual) { en: "On average {mean}, about the usual {usual}.", es: "En promedio {mean}, cerca de lo usual, {usual}." }
-    gap_wide(mean, usual) { en: "On average {mean}, wider than the usual {usual}.", es: "En promedio {mean}, más que lo usual, {usual}." }
-    gap_narrow(mean, usual) { en: "On average {mean}, narrower than the usual {usual}.", es: "En promedio {mean}, menos que lo usual, {usual}." }
+    gap_wide(mean, usual) { en: "On average {mean}, wider than the usual {usual}.", es: "En promedio {mean}, más de lo usual, {usual}." }
+    gap_narrow(mean, usual) { en: "On average {mean}, narrower than the usual {usual}.", es: "En promedio {mean}, menos de lo usual, {usual}." }
     gap_nuts_would(turns) { en: "To even it: {turns}.", es: "Para emparejarla: {turns}." }
     gap_nuts_may_not(turns) { en: "Past the nut's limit: {turns}. Look at rod and seat; do not force it.", es: "Pasa el límite de la tuerca: {turns}. Revise tirante y asiento; no la fuerce." }
     gap_handle_opens(by) { en: "Common handle: open the whole jaw by {by}, as the manual says.", es: "Manija común: abra toda la mordaza {by}, como dice el manual." }
     gap_handle_closes(by) { en: "Common handle: close the whole jaw by {by}, as the manual says.", es: "Manija común: cierre toda la mordaza {by}, como dice el manual." }
     gap_unread(arms) { en: "Not measured: {arms}.", es: "Falta medir: {arms}." }
-    gap_source(usual, even, about) { en: "{usual} is common practice, no source. Calling it even within {even} and about right within {about} is this program's choice.", es: "{usual} es práctica común, sin fuente. Llamarla pareja dentro de {even} y cerca dentro de {about} lo elige este programa." }
+    gap_source(usual, even, about) { en: "{usual} is common practice, no source. Calling it even within {even} and about right within {about} is this program's choice.", es: "{usual} es práctica común, sin fuente. Que valga como pareja dentro de {even} y como cercana dentro de {about} lo decide este programa." }
     gap_described(gaps) { en: "Rough gap: {gaps}", es: "Abertura inicial: {gaps}" }
     gap_usual_line(usual) { en: "usual {usual}", es: "usual {usual}" }
 

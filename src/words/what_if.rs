@@ -56,7 +56,7 @@ texts! {
 
     trouble_title { en: "These turns can't be made:", es: "Estos giros no se pueden hacer:" }
     trouble_past_limit(arm, stands, limit) { en: "Nut {arm} would be at {stands}, past its last safe notch {limit}: no pin fits through there, or too little thread holds.", es: "La tuerca {arm} quedaría en {stands}, más allá de su última ranura segura {limit}: ahí no pasa la chaveta o agarra muy poca rosca." }
-    trouble_opening(arm, short) { en: "At {arm} the opening would be {short} short: the jaw would not open far enough to take the hook retainer out.", es: "En {arm} faltarían {short} de apertura: la mordaza no abriría lo bastante para sacar el retén de ganchos." }
+    trouble_opening(arm, short) { en: "At {arm} the opening would be {short} short: the jaw would not open far enough to take the hook retainer out.", es: "En {arm} faltarían {short} de apertura: la mordaza no abriría lo suficiente para sacar el retén de ganchos." }
     trouble_slack(arms) { en: "Calculated slack: rod {arms}. It carries nothing then, and turning its nut further OUT does nothing.", es: "Flojo según el cálculo: tirante {arms}. Ya no carga nada, y abrir más su tuerca no hace nada." }
 
     plan_more { en: "More ways, and why", es: "Más opciones y por qué" }

@@ -78,7 +78,7 @@ names! {
     /// What a built-in sample session shows.
     pub sample_name(SampleSession) {
         Pinched { en: "One arm pinches, 4 arms", es: "Un brazo aprieta de más, 4 brazos" }
-        Taper { en: "Thick at one end, true after two more pieces, 4 arms", es: "Más gruesa de un lado, pareja tras dos piezas más, 4 brazos" }
+        Taper { en: "Thick at one end, true after two more pieces, 4 arms", es: "Más gruesa en un extremo, pareja tras dos piezas más, 4 brazos" }
         NutTooFarIn { en: "A nut run in too far, 3 arms", es: "Una tuerca demasiado enroscada, 3 brazos" }
         Bow { en: "Thin in the middle, 6 arms", es: "Delgada en el centro, 6 brazos" }
         BetweenNotches { en: "Between the notches: close, but not inside, 5 arms", es: "Entre ranuras: cerca, pero no dentro, 5 brazos" }
@@ -284,13 +284,13 @@ texts! {
     about_safety { en: "The machine's manual, local codes and qualified people come first. The program's advice does not replace them.", es: "Primero van el manual de la máquina, las normas locales y el personal calificado. Los consejos del programa no los reemplazan." }
     about_licence { en: "MIT license. Fonts: DejaVu, under their own free license.", es: "Licencia MIT. Letra: DejaVu, con su propia licencia libre." }
     shortcuts { en: "Keys", es: "Teclas" }
-    help_safety { en: "Working safely", es: "Trabajar seguro" }
+    help_safety { en: "Working safely", es: "Trabajo seguro" }
     help_way { en: "From readings to turns", es: "De las lecturas a los giros" }
     help_drawn_pinched { en: "The nut at B is in too far. Below the green band the hooks cut into the belt; OUT opens the jaw there, and a little beside it.", es: "La tuerca de B está demasiado enroscada. Bajo la franja verde los ganchos cortan la banda; ABRIR abre la mordaza ahí, y un poco a los lados." }
-    help_drawn_out(way, thread) { en: "OUT, {way} as you face the end of the rod ({thread}): thicker there. The ring shows where the mark ends up.", es: "ABRIR, {way} de frente a la punta del tirante ({thread}): ahí más grueso. El anillo muestra dónde queda la marca." }
+    help_drawn_out(way, thread) { en: "OUT, {way} as you face the end of the rod ({thread}): thicker there. The ring shows where the mark ends up.", es: "ABRIR, {way}, de frente a la punta del tirante ({thread}): ahí más grueso. El anillo muestra dónde queda la marca." }
     right_hand_thread { en: "right-hand thread", es: "rosca derecha" }
     left_hand_thread_short { en: "left-hand thread", es: "rosca izquierda" }
-    help_drawn_in(way, thread) { en: "IN, {way} as you face the end of the rod ({thread}): thinner there. The ring shows where the mark ends up.", es: "CERRAR, {way} de frente a la punta del tirante ({thread}): ahí más delgado. El anillo muestra dónde queda la marca." }
+    help_drawn_in(way, thread) { en: "IN, {way} as you face the end of the rod ({thread}): thinner there. The ring shows where the mark ends up.", es: "CERRAR, {way}, de frente a la punta del tirante ({thread}): ahí más delgado. El anillo muestra dónde queda la marca." }
     help_before_hands { en: "Before hands go in", es: "Antes de meter las manos" }
     help_at_the_nuts { en: "At the nuts", es: "En las tuercas" }
     help_at_the_jaws { en: "Lacing, chains and cleaning", es: "Engrape, cadenas y limpieza" }
@@ -338,7 +338,7 @@ texts! {
     said_opened(file) { en: "Opened: {file}", es: "Abierta: {file}" }
     said_copied { en: "The plan is on the clipboard.", es: "El plan está en el portapapeles." }
     said_next_pass(pass) { en: "Pass {pass} is open. Lace a test piece and type its readings.", es: "La pasada {pass} está abierta. Engrape una pieza de prueba y escriba sus lecturas." }
-    said_taken_up(when) { en: "The work as it was kept at {when} is open again. Save it.", es: "El trabajo, como quedó guardado aparte a las {when}, está abierto otra vez. Guárdelo." }
+    said_taken_up(when) { en: "The work as it was kept at {when} is open again. Save it.", es: "El trabajo, como quedó guardado aparte el {when}, está abierto otra vez. Guárdelo." }
     said_preferences_damaged(path) { en: "Your settings could not be read; a copy was kept and the usual ones are used. {path}", es: "No se pudieron leer los ajustes; quedó una copia y se usan los habituales. {path}" }
     said_recovery_off { en: "Unsaved work can't be kept safe on this computer: save often.", es: "En esta computadora no se puede guardar aparte el trabajo sin guardar: guarde seguido." }
     said_not_kept_aside(why) { en: "What you enter is not being kept safe in case of a crash: {why} Save often; it is tried again.", es: "Lo que captura no se está guardando aparte por si falla el programa: {why} Guarde seguido; se vuelve a intentar." }

@@ -10,8 +10,8 @@ texts! {
     copy_as_text { en: "Copy as text", es: "Copiar como texto" }
     said_copied_text { en: "Copied.", es: "Copiado." }
     column_repeats { en: "readings", es: "lecturas" }
-    column_u_piece { en: "off by (u), this piece", es: "falla (u), esta pieza" }
-    column_u_press { en: "off by (u), press", es: "falla (u), prensa" }
+    column_u_piece { en: "off by (u), this piece", es: "error (u), esta pieza" }
+    column_u_press { en: "off by (u), press", es: "error (u), prensa" }
     budget_of_piece {
         en: "Uncertainty of the spread, this piece (thickest less thinnest)",
         es: "Incertidumbre de la diferencia, esta pieza (más gruesa menos más delgada)"
@@ -47,6 +47,6 @@ texts! {
         en: "Uncertainty: JCGM 100:2008 (GUM). Decisions: JCGM 106:2012, ISO 14253-1:2017.
 Range of normal values: David and Nagaraja, Order Statistics, 3rd ed., 2003, section 2.3.",
         es: "Incertidumbre: JCGM 100:2008 (GUM). Decisiones: JCGM 106:2012, ISO 14253-1:2017.
-Recorrido de valores normales: David y Nagaraja, Order Statistics, 3.ª ed., 2003, sección 2.3."
+Rango de valores normales: David y Nagaraja, Order Statistics, 3.ª ed., 2003, sección 2.3."
     }
 }
