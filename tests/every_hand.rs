@@ -435,6 +435,9 @@ fn a_visit_of_several_passes_is_readable_named_and_large_enough() {
             },
         );
         hand::settle(&mut look.harness, look.words);
+        look.press(Modifiers::COMMAND, Key::M);
+        look.at("messages");
+        look.press(Modifiers::NONE, Key::Escape);
         look.at("taper");
         look.press(Modifiers::COMMAND, Key::B);
         look.at("taper, side by side");
@@ -462,6 +465,11 @@ fn every_dialog_is_readable_named_and_large_enough() {
                 Modifiers::COMMAND
             };
             look.press(modifiers, key);
+            // The page of Help keeps its height in any room, and scrolls.
+            let columns = look.columns;
+            if key == Key::F1 {
+                look.columns = Columns::Scroll;
+            }
             look.at(&format!("dialog {key:?}"));
             if key == Key::Comma {
                 for part in [words.part_visit(), words.part_jaw_and_rods()] {
@@ -476,20 +484,23 @@ fn every_dialog_is_readable_named_and_large_enough() {
                 }
             }
             if key == Key::F1 {
-                for part in [words.help_way(), words.glossary_title(), words.shortcuts()] {
+                for part in [
+                    words.help_safety(),
+                    words.glossary_title(),
+                    words.shortcuts(),
+                ] {
                     click(&mut look.harness, Role::Tab, part);
-                    // The page keeps its height in any room, and scrolls.
-                    let columns = std::mem::replace(&mut look.columns, Columns::Scroll);
                     look.at(part);
-                    look.columns = columns;
                 }
             }
             if key == Key::F9 {
-                for page in [words.practice_exercise(), words.practice_trainers()] {
-                    click(&mut look.harness, Role::Tab, page);
-                    look.at(page);
-                }
+                click(&mut look.harness, Role::Tab, words.practice_exercise());
+                look.at(words.practice_exercise());
+                // The page keeps its height, and scrolls.
+                look.columns = Columns::Scroll;
+                look.unfold(words.practice_trainers());
             }
+            look.columns = columns;
             look.press(Modifiers::NONE, Key::Escape);
         }
         let file = format!("☰ {}", words.menu_file());
@@ -521,6 +532,22 @@ fn every_dialog_is_readable_named_and_large_enough() {
                 .query_by_label(words.folder_of_file())
                 .is_some()
             {
+                break;
+            }
+            std::thread::sleep(std::time::Duration::from_millis(10));
+            look.harness.step();
+        }
+        // A folder of invented files, to pick from.
+        let shop = tempfile::tempdir().unwrap();
+        fs::create_dir(shop.path().join("2025")).unwrap();
+        for (press, day) in [(1, "2026-03-02"), (2, "2026-05-14"), (2, "2026-08-20")] {
+            let name = format!("Press-{press}-invented-{day}.jawtrue");
+            fs::write(shop.path().join(name), "").unwrap();
+        }
+        let folder = shop.path().display().to_string();
+        type_at(&mut look.harness, words.folder_of_file(), &folder);
+        for _ in 0..300 {
+            if look.harness.query_by_label("2025").is_some() {
                 break;
             }
             std::thread::sleep(std::time::Duration::from_millis(10));

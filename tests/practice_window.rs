@@ -345,11 +345,12 @@ fn the_fault_is_told_only_when_asked() {
         };
         Fault::ALL.into_iter().any(says)
     };
-    click(&mut harness, Role::Tab, words.practice_trainers());
+    click_on(&mut harness, words.practice_trainers());
+    harness.run_steps(20);
     assert!(!told(&harness));
     click(&mut harness, Role::Button, words.practice_show_fault());
     assert!(told(&harness));
-    click(&mut harness, Role::Tab, words.practice_trainers());
+    click(&mut harness, Role::Tab, words.practice_exercise());
     assert!(!told(&harness));
 }
 
@@ -370,7 +371,8 @@ fn a_trainer_hands_out_an_own_press() {
         press(&mut harness, Modifiers::NONE, Key::Escape);
         ask_exercise(&mut harness, words);
         type_at(&mut harness, own, "0.2480 0.2510 0.2490");
-        click(&mut harness, Role::Tab, words.practice_trainers());
+        click_on(&mut harness, words.practice_trainers());
+        harness.run_steps(20);
         type_at(&mut harness, words.practice_title(), "Monday");
         push(&mut harness, words.practice_hand_out());
         wait_for(&mut harness, "hand-out-");

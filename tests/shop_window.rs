@@ -25,9 +25,13 @@ fn choose(window: &mut Window, folder: &Path) {
     press(window, Modifiers::NONE, Key::F7);
     push(window, WORDS.shop_choose());
     until(window, "the path", |window| {
-        window.query_by_label(WORDS.path_of_file()).is_some()
+        window.query_by_label(WORDS.folder_of_file()).is_some()
     });
-    enter_at(window, WORDS.path_of_file(), &folder.display().to_string());
+    enter_at(
+        window,
+        WORDS.folder_of_file(),
+        &folder.display().to_string(),
+    );
 }
 
 fn shop(home: &Path) -> PathBuf {

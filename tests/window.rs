@@ -12,7 +12,7 @@ mod hand;
 
 use hand::{
     Opening, Window, click, click_on, enter_at, focus, hides, open, paste_at, press, push, shows,
-    type_at, type_text, wait,
+    type_at, type_text, until, wait,
 };
 
 /// A window in a folder of its own.
@@ -436,4 +436,48 @@ fn the_turn_card_and_the_report_are_printed() {
         );
     }
     harness.get_by_label_contains("No program here shows PDF.");
+}
+
+/// Where the desktop has no dialog, a file is picked from its folder: by
+/// pressing it, or by the keyboard alone.
+#[test]
+fn a_file_is_picked_from_what_a_folder_holds() {
+    let words = jawtrue::words::Language::English;
+    let folder = tempfile::tempdir().unwrap();
+    let visits = folder.path().join("visits");
+    std::fs::create_dir(&visits).unwrap();
+    let mut session = jawtrue::store::SampleSession::default().session().unwrap();
+    session.invented = false;
+    hand::file_of(&visits, &session);
+    for beside in ["notes.doc", ".hidden.jawtrue"] {
+        std::fs::write(visits.join(beside), "").unwrap();
+    }
+    for by_keys in [false, true] {
+        let mut harness = window(folder.path(), None);
+        press(&mut harness, Modifiers::COMMAND, Key::O);
+        let there =
+            |label: &'static str| move |harness: &Window| harness.query_by_label(label).is_some();
+        until(&mut harness, "the dialog", there(words.folder_of_file()));
+        let start = folder.path().display().to_string();
+        type_at(&mut harness, words.folder_of_file(), &start);
+        until(&mut harness, "the folder", there("visits"));
+        let pick = |harness: &mut Window, role, name: &str| match by_keys {
+            true => {
+                focus(harness, role, name);
+                press(harness, Modifiers::NONE, Key::Enter);
+            }
+            false => click(harness, role, name),
+        };
+        pick(&mut harness, Role::Button, "visits");
+        until(&mut harness, "the file", there("visit.jawtrue"));
+        for other in ["notes.doc", ".hidden.jawtrue"] {
+            assert!(harness.query_by_label(other).is_none(), "{other}");
+        }
+        // Once to pick it, once more to open it.
+        pick(&mut harness, Role::RadioButton, "visit.jawtrue");
+        assert!(harness.query_by_label(words.open_it()).is_some());
+        pick(&mut harness, Role::RadioButton, "visit.jawtrue");
+        hand::until_opened(&mut harness);
+        std::fs::remove_file(folder.path().join("preferences.ron")).unwrap();
+    }
 }

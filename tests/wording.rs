@@ -205,6 +205,7 @@ fn one_word_for_one_thing_in_plain_words() {
             let said = words_of(&text.said[at]);
             let table: Vec<(&str, &str)> = language
                 .glossary()
+                .into_iter()
                 .flat_map(|word| word.also.iter().map(move |also| (*also, word.name)))
                 .collect();
             let plain = [PLAIN_ENGLISH, PLAIN_SPANISH][at];

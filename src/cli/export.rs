@@ -10,28 +10,15 @@ use crate::store;
 use crate::units::Unit;
 use crate::words::{Figures, Language};
 
-use super::options::{Files, OptionProblem, Options, Slot};
+use super::options::{OptionProblem, options};
 use super::sentences::option_problem;
 use super::{Console, Done};
 
-/// Options of `export`.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub(super) struct ExportOptions {
-    folder: Option<PathBuf>,
-    /// What is written.
-    out: Option<PathBuf>,
-}
-
-impl Options for ExportOptions {
-    fn files(&mut self) -> Files<'_> {
-        Files::One(&mut self.folder)
-    }
-
-    fn slot(&mut self, option: &str) -> Option<Slot<'_>> {
-        Some(match option {
-            "-o" | "--output" => Slot::Path(&mut self.out),
-            _ => return None,
-        })
+options! {
+    /// Options of `export`.
+    ExportOptions(folder: Option<PathBuf>) {
+        /// What is written.
+        out: Path = "-o" | "--output",
     }
 }
 

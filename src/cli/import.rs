@@ -8,28 +8,15 @@ use crate::words::Figures;
 
 use super::figures::figures_of;
 use super::new_pass::PassOptions;
-use super::options::{Files, OptionProblem, Options, Slot};
+use super::options::{OptionProblem, options};
 use super::sentences::option_problem;
 use super::{Console, Done};
 
-/// Options of `import`.
-#[derive(Debug, Default)]
-pub(super) struct ImportOptions {
-    to: PassOptions,
-    /// The CSV file of readings.
-    csv: Option<String>,
-}
-
-impl Options for ImportOptions {
-    fn files(&mut self) -> Files<'_> {
-        self.to.files()
-    }
-
-    fn slot(&mut self, option: &str) -> Option<Slot<'_>> {
-        match option {
-            "--csv" => Some(Slot::Text(&mut self.csv)),
-            other => self.to.slot(other),
-        }
+options! {
+    /// Options of `import`.
+    ImportOptions(to: PassOptions) {
+        /// The CSV file of readings.
+        csv: Text = "--csv",
     }
 }
 

@@ -6,27 +6,14 @@ use crate::store;
 use crate::units::Unit;
 use crate::words::Figures;
 
-use super::options::{Files, OptionProblem, Options, Slot};
+use super::options::{OptionProblem, options};
 use super::sentences::option_problem;
 use super::{Console, Done};
 
-/// Options of `learn`.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub(super) struct LearnOptions {
-    file: Option<PathBuf>,
-    press: Option<String>,
-}
-
-impl Options for LearnOptions {
-    fn files(&mut self) -> Files<'_> {
-        Files::One(&mut self.file)
-    }
-
-    fn slot(&mut self, option: &str) -> Option<Slot<'_>> {
-        Some(match option {
-            "--press" => Slot::Text(&mut self.press),
-            _ => return None,
-        })
+options! {
+    /// Options of `learn`.
+    LearnOptions(file: Option<PathBuf>) {
+        press: Text = "--press",
     }
 }
 

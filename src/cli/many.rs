@@ -5,34 +5,20 @@ use std::path::{Path, PathBuf};
 
 use serde_json::{Value, json};
 
-use crate::session::{Confidence, Session};
+use crate::session::Session;
 use crate::store;
 use crate::units::Unit;
 use crate::words::{Figures, Language};
 
 use super::Console;
-use super::options::{Files, Options, Slot};
+use super::options::options;
 
-/// Options of commands that read many files.
-#[derive(Debug, Default)]
-pub(super) struct FilesOptions {
-    pub files: Vec<PathBuf>,
-    pub json: bool,
-    /// Confidence of verdicts and plans; none for the session's own.
-    pub confidence: Option<Confidence>,
-}
-
-impl Options for FilesOptions {
-    fn files(&mut self) -> Files<'_> {
-        Files::Many(&mut self.files)
-    }
-
-    fn slot(&mut self, option: &str) -> Option<Slot<'_>> {
-        Some(match option {
-            "--json" => Slot::Flag(&mut self.json),
-            "--confidence" => Slot::Confidence(&mut self.confidence),
-            _ => return None,
-        })
+options! {
+    /// Options of commands that read many files.
+    FilesOptions(files: Vec<PathBuf>) {
+        json: Flag = "--json",
+        /// Confidence of verdicts and plans; none for the session's own.
+        confidence: Confidence = "--confidence",
     }
 }
 

@@ -9,69 +9,37 @@ use crate::units::{TypedLength, Unit};
 use crate::words::Figures;
 
 use super::options::{
-    Files, OptionProblem, Options, Slot, for_all, length, lengths, limits_per_arm, notches_per_arm,
+    OptionProblem, Options, for_all, length, lengths, limits_per_arm, notches_per_arm, options,
 };
 use super::sentences::option_problem;
 use super::table::outside_limits;
 use super::{Console, Done};
 
-/// Options of `new`.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub(super) struct NewOptions {
-    file: Option<PathBuf>,
-    arms: Option<String>,
-    length: Option<String>,
-    unit: Option<String>,
-    stations: Option<String>,
-    notch: Option<String>,
-    tolerance: Option<String>,
-    gauge_step: Option<String>,
-    nuts: Option<String>,
-    nut_limits: Option<String>,
-    target: Option<String>,
-    name: Option<String>,
-    gauge: Option<String>,
-    who: Option<String>,
-    when: Option<String>,
-    belt: Option<String>,
-    hooks: Option<String>,
-    notes: Option<String>,
-    invented: bool,
-    /// A CSV file with a response that is given outright.
-    response: Option<String>,
-    /// A press file to start from.
-    press: Option<String>,
-}
-
-impl Options for NewOptions {
-    fn files(&mut self) -> Files<'_> {
-        Files::One(&mut self.file)
-    }
-
-    fn slot(&mut self, option: &str) -> Option<Slot<'_>> {
-        Some(match option {
-            "--arms" => Slot::Text(&mut self.arms),
-            "--length" => Slot::Text(&mut self.length),
-            "--unit" => Slot::Text(&mut self.unit),
-            "--stations" => Slot::Text(&mut self.stations),
-            "--notch" => Slot::Text(&mut self.notch),
-            "--tolerance" => Slot::Text(&mut self.tolerance),
-            "--gauge-step" => Slot::Text(&mut self.gauge_step),
-            "--nuts" => Slot::Text(&mut self.nuts),
-            "--nut-limits" => Slot::Text(&mut self.nut_limits),
-            "--target" => Slot::Text(&mut self.target),
-            "--response" => Slot::Text(&mut self.response),
-            "--press" => Slot::Text(&mut self.press),
-            "--name" => Slot::Text(&mut self.name),
-            "--gauge" => Slot::Text(&mut self.gauge),
-            "--who" => Slot::Text(&mut self.who),
-            "--when" => Slot::Text(&mut self.when),
-            "--belt" => Slot::Text(&mut self.belt),
-            "--hooks" => Slot::Text(&mut self.hooks),
-            "--notes" => Slot::Text(&mut self.notes),
-            "--invented" => Slot::Flag(&mut self.invented),
-            _ => return None,
-        })
+options! {
+    /// Options of `new`.
+    NewOptions(file: Option<PathBuf>) {
+        arms: Text = "--arms",
+        length: Text = "--length",
+        unit: Text = "--unit",
+        stations: Text = "--stations",
+        notch: Text = "--notch",
+        tolerance: Text = "--tolerance",
+        gauge_step: Text = "--gauge-step",
+        nuts: Text = "--nuts",
+        nut_limits: Text = "--nut-limits",
+        target: Text = "--target",
+        name: Text = "--name",
+        gauge: Text = "--gauge",
+        who: Text = "--who",
+        when: Text = "--when",
+        belt: Text = "--belt",
+        hooks: Text = "--hooks",
+        notes: Text = "--notes",
+        invented: Flag = "--invented",
+        /// A CSV file with a response that is given outright.
+        response: Text = "--response",
+        /// A press file to start from.
+        press: Text = "--press",
     }
 }
 
@@ -172,26 +140,27 @@ fn session(options: &NewOptions) -> Result<Session, Refusal> {
     Ok(session)
 }
 
+/// What a press file has itself.
+const PRESS_HAS: [&str; 13] = [
+    "--arms",
+    "--length",
+    "--unit",
+    "--stations",
+    "--notch",
+    "--nuts",
+    "--nut-limits",
+    "--response",
+    "--tolerance",
+    "--gauge-step",
+    "--target",
+    "--gauge",
+    "--name",
+];
+
 /// The next visit to the press of a press file.
 fn next_visit(options: &NewOptions, press: &Path) -> Result<Session, Refusal> {
-    for (given, option) in [
-        (&options.arms, "--arms"),
-        (&options.length, "--length"),
-        (&options.unit, "--unit"),
-        (&options.stations, "--stations"),
-        (&options.notch, "--notch"),
-        (&options.nuts, "--nuts"),
-        (&options.nut_limits, "--nut-limits"),
-        (&options.response, "--response"),
-        (&options.tolerance, "--tolerance"),
-        (&options.gauge_step, "--gauge-step"),
-        (&options.target, "--target"),
-        (&options.gauge, "--gauge"),
-        (&options.name, "--name"),
-    ] {
-        if given.is_some() {
-            return Err(OptionProblem::NotWithPress(option).into());
-        }
+    if let Some(option) = options.given(&PRESS_HAS) {
+        return Err(OptionProblem::NotWithPress(option).into());
     }
     let opened =
         store::open_press(press).map_err(|problem| Refusal::Press(press.to_owned(), problem))?;

@@ -9,35 +9,20 @@ use crate::units::Unit;
 use crate::words::Figures;
 
 use super::figures::figures_of;
-use super::options::{Files, OptionProblem, Options, Slot, notches_per_arm};
+use super::options::{OptionProblem, notches_per_arm, options};
 use super::sentences::option_problem;
 use super::table::outside_limits;
 use super::{Console, Done};
 
-/// What every command that adds a pass is told.
-#[derive(Debug, Default)]
-pub(super) struct PassOptions {
-    file: Option<PathBuf>,
-    /// Turns since the pass before; none where nothing was turned.
-    turned: Option<String>,
-    /// When it was laced; today where it is not said.
-    laced: Option<String>,
-    /// A note on it.
-    note: Option<String>,
-}
-
-impl Options for PassOptions {
-    fn files(&mut self) -> Files<'_> {
-        Files::One(&mut self.file)
-    }
-
-    fn slot(&mut self, option: &str) -> Option<Slot<'_>> {
-        Some(Slot::Text(match option {
-            "--turned" => &mut self.turned,
-            "--laced" => &mut self.laced,
-            "--note" => &mut self.note,
-            _ => return None,
-        }))
+options! {
+    /// What every command that adds a pass is told.
+    PassOptions(file: Option<PathBuf>) {
+        /// Turns since the pass before; none where nothing was turned.
+        turned: Text = "--turned",
+        /// When it was laced; today where it is not said.
+        laced: Text = "--laced",
+        /// A note on it.
+        note: Text = "--note",
     }
 }
 

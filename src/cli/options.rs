@@ -80,9 +80,28 @@ pub(super) trait Options: Default {
     /// Where values go that stand without the name of an option.
     fn files(&mut self) -> Files<'_>;
 
-    /// Where the value of an option goes; none for an option that the command
-    /// does not know.
-    fn slot(&mut self, option: &str) -> Option<Slot<'_>>;
+    /// An option's first name and where its value goes; none for one that the
+    /// command does not know.
+    fn slot(&mut self, _option: &str) -> Option<(&'static str, Slot<'_>)> {
+        None
+    }
+
+    /// The first option that was given among these.
+    fn given(&self, _among: &[&'static str]) -> Option<&'static str> {
+        None
+    }
+}
+
+impl Options for Option<PathBuf> {
+    fn files(&mut self) -> Files<'_> {
+        Files::One(self)
+    }
+}
+
+impl Options for Vec<PathBuf> {
+    fn files(&mut self) -> Files<'_> {
+        Files::Many(self)
+    }
 }
 
 /// The files or the folder a command works on.
@@ -91,18 +110,69 @@ pub(super) enum Files<'a> {
     Many(&'a mut Vec<PathBuf>),
 }
 
+/// What values may be, by the names that tables of options use.
+pub(super) mod kind {
+    pub type Flag = bool;
+    pub type Text = Option<String>;
+    pub type Path = Option<super::PathBuf>;
+    pub type Unit = Option<super::Unit>;
+    pub type Paper = Option<super::Paper>;
+    pub type Confidence = Option<super::Confidence>;
+    pub type Count = Option<usize>;
+}
+
 /// Where the value of an option goes.
 pub(super) enum Slot<'a> {
     /// It takes none.
-    Flag(&'a mut bool),
-    Text(&'a mut Option<String>),
-    Path(&'a mut Option<PathBuf>),
-    Unit(&'a mut Option<Unit>),
-    Paper(&'a mut Option<Paper>),
-    Confidence(&'a mut Option<Confidence>),
-    /// A count, with the name of its option.
-    Count(&'static str, &'a mut Option<usize>),
+    Flag(&'a mut kind::Flag),
+    Text(&'a mut kind::Text),
+    Path(&'a mut kind::Path),
+    Unit(&'a mut kind::Unit),
+    Paper(&'a mut kind::Paper),
+    Confidence(&'a mut kind::Confidence),
+    Count(&'a mut kind::Count),
 }
+
+/// The options of a command in one table: the field a value goes to, its kind,
+/// and how the option is written. The part in brackets has the files, and the
+/// options that are not in the table.
+macro_rules! options {
+    ($(#[$about:meta])* $name:ident($part:ident: $of:ty) {
+        $($(#[$what:meta])* $field:ident: $kind:ident = $first:literal $(| $other:literal)*,)*
+    }) => {
+        $(#[$about])*
+        #[derive(Debug, Clone, PartialEq, Default)]
+        pub(super) struct $name {
+            pub $part: $of,
+            $($(#[$what])* pub $field: $crate::cli::options::kind::$kind,)*
+        }
+
+        const _: () = {
+            use $crate::cli::options::{Files, Options, Slot, kind};
+
+            impl Options for $name {
+                fn files(&mut self) -> Files<'_> {
+                    self.$part.files()
+                }
+
+                fn slot(&mut self, option: &str) -> Option<(&'static str, Slot<'_>)> {
+                    match option {
+                        $($first $(| $other)* => Some(($first, Slot::$kind(&mut self.$field))),)*
+                        other => self.$part.slot(other),
+                    }
+                }
+
+                fn given(&self, among: &[&'static str]) -> Option<&'static str> {
+                    let all = [$(($first, self.$field != kind::$kind::default())),*];
+                    let mut given = all.into_iter().filter(|(_, given)| *given);
+                    let found = given.find(|(option, _)| among.contains(option));
+                    found.map(|(option, _)| option).or(self.$part.given(among))
+                }
+            }
+        };
+    };
+}
+pub(super) use options;
 
 /// Reads the options of a command; none where its help is asked for.
 pub(super) fn read_options<T: Options>(
@@ -132,9 +202,9 @@ pub(super) fn read_options<T: Options>(
         };
         match options.slot(&option) {
             None => return Err(OptionProblem::Unknown(option)),
-            Some(Slot::Flag(flag)) => *flag = true,
-            Some(Slot::Path(path)) => *path = Some(PathBuf::from(parser.value()?)),
-            Some(slot) => fill(slot, text(parser, &option)?)?,
+            Some((_, Slot::Flag(flag))) => *flag = true,
+            Some((_, Slot::Path(path))) => *path = Some(PathBuf::from(parser.value()?)),
+            Some((name, slot)) => fill(name, slot, text(parser, &option)?)?,
         }
     }
     match options.files() {
@@ -143,7 +213,7 @@ pub(super) fn read_options<T: Options>(
     }
 }
 
-fn fill(slot: Slot<'_>, found: String) -> Result<(), OptionProblem> {
+fn fill(option: &'static str, slot: Slot<'_>, found: String) -> Result<(), OptionProblem> {
     match slot {
         Slot::Flag(_) | Slot::Path(_) => {}
         Slot::Text(text) => *text = Some(found),
@@ -160,7 +230,7 @@ fn fill(slot: Slot<'_>, found: String) -> Result<(), OptionProblem> {
             let read = share.and_then(Confidence::from_share);
             *confidence = Some(read.ok_or(OptionProblem::Confidence(found))?);
         }
-        Slot::Count(option, count) => {
+        Slot::Count(count) => {
             let read = usize::try_from(whole_number(option, &found)?);
             *count = Some(read.map_err(|_| OptionProblem::Negative(option, found))?);
         }

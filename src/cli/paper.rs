@@ -11,34 +11,19 @@ use crate::units::Unit;
 use crate::words::{Figures, Language};
 
 use super::figures::figures_of;
-use super::options::{Files, OptionProblem, Options, Slot};
+use super::options::{OptionProblem, options};
 use super::sentences::option_problem;
 use super::{Console, Done};
 
-/// Options of `card` and `report`.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub(super) struct PaperOptions {
-    file: Option<PathBuf>,
-    /// What is written.
-    out: Option<PathBuf>,
-    /// The unit of every figure; none for the session's own.
-    unit: Option<Unit>,
-    /// The paper; none for what goes with the unit.
-    paper: Option<Paper>,
-}
-
-impl Options for PaperOptions {
-    fn files(&mut self) -> Files<'_> {
-        Files::One(&mut self.file)
-    }
-
-    fn slot(&mut self, option: &str) -> Option<Slot<'_>> {
-        Some(match option {
-            "-o" | "--output" => Slot::Path(&mut self.out),
-            "--unit" => Slot::Unit(&mut self.unit),
-            "--paper" => Slot::Paper(&mut self.paper),
-            _ => return None,
-        })
+options! {
+    /// Options of `card` and `report`.
+    PaperOptions(file: Option<PathBuf>) {
+        /// What is written.
+        out: Path = "-o" | "--output",
+        /// The unit of every figure; none for the session's own.
+        unit: Unit = "--unit",
+        /// The paper; none for what goes with the unit.
+        paper: Paper = "--paper",
     }
 }
 

@@ -18,28 +18,15 @@ use crate::words::{Figures, Language};
 use super::figures::{doubt_lines, figures_of, missing_names, predicted_in, promised_in};
 use super::judge::judged_text;
 use super::many::{Answer, FilesOptions, over_files, without_nothing};
-use super::options::{Files, Options, Slot};
+use super::options::options;
 use super::table::aligned;
 use super::{Console, Done};
 
-/// Options of `plan`.
-#[derive(Debug, Default)]
-pub(super) struct PlanOptions {
-    of: FilesOptions,
-    wishes: Wishes,
-}
-
-impl Options for PlanOptions {
-    fn files(&mut self) -> Files<'_> {
-        self.of.files()
-    }
-
-    fn slot(&mut self, option: &str) -> Option<Slot<'_>> {
-        Some(match option {
-            "--outward-only" => Slot::Flag(&mut self.wishes.outward_only),
-            "--most-nuts" => Slot::Count("--most-nuts", &mut self.wishes.most_nuts),
-            other => return self.of.slot(other),
-        })
+options! {
+    /// Options of `plan`.
+    PlanOptions(of: FilesOptions) {
+        outward_only: Flag = "--outward-only",
+        most_nuts: Count = "--most-nuts",
     }
 }
 
@@ -92,10 +79,14 @@ impl Planner {
 pub(super) fn run(options: &PlanOptions, console: &mut Console<'_>) -> Done {
     let language = console.language;
     let planner = Planner::default();
+    let wishes = Wishes {
+        most_nuts: options.most_nuts,
+        outward_only: options.outward_only,
+    };
     Ok(over_files(&options.of, console, |file, session| {
         let own = session.acceptance.confidence;
         let confidence = options.of.confidence.unwrap_or(own);
-        let planned = planner.plan(session, options.wishes, language)?;
+        let planned = planner.plan(session, wishes, language)?;
         Ok(if options.of.json {
             plan_line(file, session, &planned)
         } else {

@@ -10,105 +10,56 @@ use crate::store::{self, Expected, PracticeFile};
 use crate::units::{Sign, TypedLength, Unit};
 use crate::words::{Figures, Language, shortened};
 
-use super::options::{Files, OptionProblem, Options, Slot, notches_per_arm, whole_number};
+use super::options::{OptionProblem, Options, notches_per_arm, options, whole_number};
 use super::practice_report::{Report, json_report, text_report};
 use super::sentences::option_problem;
 use super::{Console, Done};
 
-/// Options of `practice`.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub(super) struct PracticeOptions {
-    file: Option<PathBuf>,
-    begin: Begin,
-    exercise: Option<String>,
-    /// A practice file with an exercise that was handed out.
-    from: Option<String>,
-    guess: Option<String>,
-    advice: bool,
-    see_to: Option<String>,
-    turned: Option<String>,
-    flip: bool,
-    repeats: Option<String>,
-    careless: Option<String>,
-    accept: bool,
-    reveal: bool,
-    record: Option<String>,
-    json: bool,
+options! {
+    /// Options of `practice`.
+    PracticeOptions(file: Option<PathBuf>) {
+        exercise: Text = "--exercise",
+        /// A practice file with an exercise that was handed out.
+        from: Text = "--from",
+        arms: Text = "--arms",
+        fault: Text = "--fault",
+        level: Text = "--level",
+        unit: Text = "--unit",
+        assist: Text = "--assist",
+        profile: Text = "--profile",
+        title: Text = "--title",
+        note: Text = "--note",
+        who: Text = "--who",
+        when: Text = "--when",
+        hand_out: Flag = "--hand-out",
+        guess: Text = "--guess",
+        advice: Flag = "--advice",
+        see_to: Text = "--see-to",
+        turned: Text = "--turned",
+        flip: Flag = "--flip",
+        repeats: Text = "--repeats",
+        careless: Text = "--careless",
+        accept: Flag = "--accept",
+        reveal: Flag = "--reveal",
+        record: Text = "--record",
+        json: Flag = "--json",
+    }
 }
 
 /// What goes with the beginning of an exercise only.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
-struct Begin {
-    arms: Option<String>,
-    fault: Option<String>,
-    level: Option<String>,
-    unit: Option<String>,
-    assist: Option<String>,
-    profile: Option<String>,
-    title: Option<String>,
-    note: Option<String>,
-    who: Option<String>,
-    when: Option<String>,
-    hand_out: bool,
-}
-
-impl Begin {
-    /// An option that was given, if any was.
-    pub fn given(&self) -> Option<&'static str> {
-        let options = [
-            ("--arms", self.arms.is_some()),
-            ("--fault", self.fault.is_some()),
-            ("--level", self.level.is_some()),
-            ("--unit", self.unit.is_some()),
-            ("--assist", self.assist.is_some()),
-            ("--profile", self.profile.is_some()),
-            ("--title", self.title.is_some()),
-            ("--note", self.note.is_some()),
-            ("--who", self.who.is_some()),
-            ("--when", self.when.is_some()),
-            ("--hand-out", self.hand_out),
-        ];
-        options
-            .into_iter()
-            .find_map(|(name, given)| given.then_some(name))
-    }
-}
-
-impl Options for PracticeOptions {
-    fn files(&mut self) -> Files<'_> {
-        Files::One(&mut self.file)
-    }
-
-    fn slot(&mut self, option: &str) -> Option<Slot<'_>> {
-        Some(match option {
-            "--exercise" => Slot::Text(&mut self.exercise),
-            "--from" => Slot::Text(&mut self.from),
-            "--guess" => Slot::Text(&mut self.guess),
-            "--see-to" => Slot::Text(&mut self.see_to),
-            "--turned" => Slot::Text(&mut self.turned),
-            "--repeats" => Slot::Text(&mut self.repeats),
-            "--careless" => Slot::Text(&mut self.careless),
-            "--record" => Slot::Text(&mut self.record),
-            "--arms" => Slot::Text(&mut self.begin.arms),
-            "--fault" => Slot::Text(&mut self.begin.fault),
-            "--level" => Slot::Text(&mut self.begin.level),
-            "--unit" => Slot::Text(&mut self.begin.unit),
-            "--assist" => Slot::Text(&mut self.begin.assist),
-            "--profile" => Slot::Text(&mut self.begin.profile),
-            "--title" => Slot::Text(&mut self.begin.title),
-            "--note" => Slot::Text(&mut self.begin.note),
-            "--who" => Slot::Text(&mut self.begin.who),
-            "--when" => Slot::Text(&mut self.begin.when),
-            "--advice" => Slot::Flag(&mut self.advice),
-            "--flip" => Slot::Flag(&mut self.flip),
-            "--accept" => Slot::Flag(&mut self.accept),
-            "--reveal" => Slot::Flag(&mut self.reveal),
-            "--json" => Slot::Flag(&mut self.json),
-            "--hand-out" => Slot::Flag(&mut self.begin.hand_out),
-            _ => return None,
-        })
-    }
-}
+const BEGINS: [&str; 11] = [
+    "--arms",
+    "--fault",
+    "--level",
+    "--unit",
+    "--assist",
+    "--profile",
+    "--title",
+    "--note",
+    "--who",
+    "--when",
+    "--hand-out",
+];
 
 /// Runs it.
 pub(super) fn run(options: &PracticeOptions, console: &mut Console<'_>) -> Done {
@@ -140,19 +91,19 @@ fn practice(options: &PracticeOptions, words: Language) -> Result<String, String
     let begins = options.exercise.is_some() || options.from.is_some();
     let (path, mut practice, notebook, expected) = if begins {
         let (exercise, path) = exercise(options, words)?;
-        if options.begin.hand_out {
+        if options.hand_out {
             let lesson = PracticeFile::Exercise(exercise.clone());
             store::save_practice(&path, &lesson, Expected::Nothing)
                 .map_err(|problem| figures.save_problem(&problem, &path))?;
             return Ok(words.practice_handed_out(exercise.number, path.display()));
         }
-        let who = options.begin.who.clone().unwrap_or_default();
-        let when = options.begin.when.clone().unwrap_or_else(store::today);
+        let who = options.who.clone().unwrap_or_default();
+        let when = options.when.clone().unwrap_or_else(store::today);
         let practice = Practice::begin(exercise, who, when)
             .map_err(|problem| words.exercise_problem(problem))?;
         (path, practice, None, Expected::Nothing)
     } else {
-        if let Some(option) = options.begin.given() {
+        if let Some(option) = options.given(&BEGINS) {
             return Err(words.option_only_begins(option));
         }
         let path = options.file.clone();
@@ -317,7 +268,7 @@ fn exercise(options: &PracticeOptions, words: Language) -> Result<(Exercise, Pat
         let path = path.ok_or_else(|| said(OptionProblem::NoFile))?;
         return Ok((exercise, path));
     }
-    let begin = &options.begin;
+    let begin = options;
     let found = options.exercise.clone().unwrap_or_default();
     let number: u64 = found
         .trim()
@@ -342,7 +293,7 @@ fn exercise(options: &PracticeOptions, words: Language) -> Result<(Exercise, Pat
 }
 
 /// What is set down otherwise than the number says.
-fn choose(exercise: &mut Exercise, begin: &Begin, words: Language) -> Result<(), String> {
+fn choose(exercise: &mut Exercise, begin: &PracticeOptions, words: Language) -> Result<(), String> {
     let said = |problem: OptionProblem| option_problem(words, &problem);
     if let Some(profile) = &begin.profile {
         let unit = exercise.unit;

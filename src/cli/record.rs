@@ -7,27 +7,14 @@ use crate::words::Figures;
 
 use super::figures::figures_of;
 use super::new_pass::PassOptions;
-use super::options::{Files, OptionProblem, Options, Slot};
+use super::options::{OptionProblem, options};
 use super::sentences::option_problem;
 use super::{Console, Done};
 
-/// Options of `record`.
-#[derive(Debug, Default)]
-pub(super) struct RecordOptions {
-    to: PassOptions,
-    readings: Option<String>,
-}
-
-impl Options for RecordOptions {
-    fn files(&mut self) -> Files<'_> {
-        self.to.files()
-    }
-
-    fn slot(&mut self, option: &str) -> Option<Slot<'_>> {
-        match option {
-            "--readings" => Some(Slot::Text(&mut self.readings)),
-            other => self.to.slot(other),
-        }
+options! {
+    /// Options of `record`.
+    RecordOptions(to: PassOptions) {
+        readings: Text = "--readings",
     }
 }
 

@@ -15,27 +15,14 @@ use crate::units::Unit;
 use crate::words::Figures;
 
 use super::many::unread_line;
-use super::options::{Files, OptionProblem, Options, Slot};
+use super::options::{OptionProblem, options};
 use super::sentences::option_problem;
 use super::{Console, Done};
 
-/// Options of `shop`.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub(super) struct ShopOptions {
-    folder: Option<PathBuf>,
-    json: bool,
-}
-
-impl Options for ShopOptions {
-    fn files(&mut self) -> Files<'_> {
-        Files::One(&mut self.folder)
-    }
-
-    fn slot(&mut self, option: &str) -> Option<Slot<'_>> {
-        Some(match option {
-            "--json" => Slot::Flag(&mut self.json),
-            _ => return None,
-        })
+options! {
+    /// Options of `shop`.
+    ShopOptions(folder: Option<PathBuf>) {
+        json: Flag = "--json",
     }
 }
 

@@ -12,40 +12,21 @@ use crate::units::Unit;
 use crate::words::{Figures, Language, shortened};
 
 use super::many::unread_line;
-use super::options::{Files, OptionProblem, Options, Slot};
+use super::options::{OptionProblem, options};
 use super::sentences::option_problem;
 use super::shop::{tell_unread, unread};
 use super::{Console, Done};
 
-/// Options of `upkeep`.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub(super) struct UpkeepOptions {
-    folder: Option<PathBuf>,
-    press: Option<String>,
-    gauge: Option<String>,
-    done: Option<String>,
-    on: Option<String>,
-    laced: Option<usize>,
-    who: Option<String>,
-    json: bool,
-}
-
-impl Options for UpkeepOptions {
-    fn files(&mut self) -> Files<'_> {
-        Files::One(&mut self.folder)
-    }
-
-    fn slot(&mut self, option: &str) -> Option<Slot<'_>> {
-        Some(match option {
-            "--press" => Slot::Text(&mut self.press),
-            "--gauge" => Slot::Text(&mut self.gauge),
-            "--done" => Slot::Text(&mut self.done),
-            "--on" => Slot::Text(&mut self.on),
-            "--laced" => Slot::Count("--laced", &mut self.laced),
-            "--who" => Slot::Text(&mut self.who),
-            "--json" => Slot::Flag(&mut self.json),
-            _ => return None,
-        })
+options! {
+    /// Options of `upkeep`.
+    UpkeepOptions(folder: Option<PathBuf>) {
+        press: Text = "--press",
+        gauge: Text = "--gauge",
+        done: Text = "--done",
+        on: Text = "--on",
+        laced: Count = "--laced",
+        who: Text = "--who",
+        json: Flag = "--json",
     }
 }
 

@@ -37,7 +37,7 @@ impl LessonTopic {
     pub const fn minutes(self) -> u32 {
         match self {
             Self::OverTightening | Self::ReadingTheGauge => 6,
-            Self::WholeNotches => 4,
+            Self::WholeNotches => 3,
         }
     }
 }

@@ -4,9 +4,8 @@
 use crate::plan::{SearchProblem, SearchWorkspace, TurnBounds, smallest_spread, spread_after};
 use crate::press::beam::BeamError;
 use crate::press::{ArmIndex, Response};
-use crate::session::always_reachable;
 use crate::stats::{Draws, Purpose};
-use crate::units::{ExactLength, Length};
+use crate::units::Length;
 
 use super::exercise::Exercise;
 use super::fault::Fault;
@@ -54,16 +53,6 @@ pub enum NotchStep {
         inside: bool,
         /// Whether the rods share the load after them.
         even: bool,
-    },
-    /// How small whole notches always get the mean profile with nuts that are
-    /// equal and do not move their neighbours: pieces vary besides.
-    Always {
-        /// What one notch does then.
-        notch: Length,
-        /// That spread.
-        spread_nm: f64,
-        /// Arms.
-        arms: usize,
     },
     /// The rule to take home.
     Rule,
@@ -135,19 +124,28 @@ pub(super) fn notch_steps(
         ..LessonStep::new(nuts.to_vec(), Says::Notch(says))
     };
     let spread_nm = super::simulated::spread_nm(&off_nm);
-    let mut steps = vec![step(&still, NotchStep::Found { spread_nm })];
     // How much each arm lacks of the thickest.
     let top = off_nm.iter().copied().fold(f64::MIN, f64::max);
     let lacking = (0..).map(ArmIndex).zip(off_nm.iter().map(|off| off - top));
-    steps.push(LessonStep {
-        marks_nm: lacking.filter(|(_, lacks)| *lacks < 0.0).collect(),
-        ..step(
-            &still,
-            NotchStep::Thickest {
-                turns: by_arms.clone(),
-            },
-        )
-    });
+    let lacking: Vec<_> = lacking.filter(|(_, lacks)| *lacks < 0.0).collect();
+    let turned = (0..).map(ArmIndex).zip(&by_arms);
+    let turned = turned.filter(|(_, turn)| **turn != 0);
+    let mut steps = vec![
+        LessonStep {
+            marks_nm: lacking.clone(),
+            ..step(&still, NotchStep::Found { spread_nm })
+        },
+        LessonStep {
+            arms: turned.map(|(arm, _)| arm).collect(),
+            marks_nm: lacking,
+            ..step(
+                &still,
+                NotchStep::Thickest {
+                    turns: by_arms.clone(),
+                },
+            )
+        },
+    ];
     steps.push(step(
         &by_arms,
         NotchStep::Left {
@@ -185,15 +183,6 @@ pub(super) fn notch_steps(
             spread_nm: best_nm,
             inside: best_nm <= tolerance,
             even: lightest >= EVEN,
-        },
-    ));
-    let always = always_reachable(notch, arms).map_or(0.0, ExactLength::nm_f64);
-    steps.push(step(
-        &best,
-        NotchStep::Always {
-            notch,
-            spread_nm: always,
-            arms,
         },
     ));
     steps.push(step(&best, NotchStep::Rule));

@@ -66,7 +66,7 @@ pub use procedure::{
     Checklist, ChecklistProblem, CoarseGap, GapLevel, Hands, Mark, MarkKind, NutWould,
     OrderWarning, OwnStep, PathState, Rule, SafeGroup, Stage, StageState, Step, StepId,
 };
-pub use reach::{Reach, always_reachable};
+pub use reach::Reach;
 pub use remarks::Remark;
 pub use rod_load::{ASSUMED_STRETCH, JawOnRods, RodLoads, SlackStop};
 pub use trust::Whose;

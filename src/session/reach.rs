@@ -69,7 +69,7 @@ impl Session {
 
 /// The spread that whole notches reach whatever the readings: notch x (1 - 1/N),
 /// exactly; `None` without arms.
-pub fn always_reachable(notch: Length, arms: usize) -> Option<ExactLength> {
+fn always_reachable(notch: Length, arms: usize) -> Option<ExactLength> {
     let shares = std::iter::repeat_n(notch, arms.checked_sub(1)?).chain([Length::ZERO]);
     ExactLength::mean(shares)
 }

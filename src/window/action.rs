@@ -52,7 +52,9 @@ pub enum Action {
     /// Put the session on paper: written aside and shown by the system's
     /// viewer, which prints it.
     Print(Printed),
-    /// Use a path that was typed by hand.
+    /// Look what a folder holds, to choose a path from.
+    LookInto(PathFor, PathBuf),
+    /// Use a path that was typed or picked.
     UsePath(PathFor, PathBuf),
     /// Show another pass; none for the last.
     ShowPass(Option<usize>),

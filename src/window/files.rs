@@ -12,7 +12,7 @@ use crate::practice::{Debrief, DebriefDesk, Practice};
 use crate::session::{Difference, Lesson, PriorShelf, Session};
 use crate::shop::{Taught, Upkeep, UpkeepEdit};
 use crate::store::{
-    self, Expected, Fingerprint, Folders, OpenProblem, Opened, OpenedPractice, OpenedPress,
+    self, Expected, Fingerprint, Folders, Listed, OpenProblem, Opened, OpenedPractice, OpenedPress,
     PRACTICE_ENDING, PracticeFile, ReadingsFileProblem, SaveProblem, TeachProblem, UpkeepProblem,
 };
 use crate::words::Language;
@@ -47,6 +47,8 @@ pub enum Done {
     Cancelled,
     /// The desktop offers no dialogs.
     NoDialogs(PathFor),
+    /// What a folder holds; none where it cannot be read.
+    Listed(PathBuf, Option<Vec<Listed>>),
     /// A file was opened, or not.
     Opened(PathBuf, Result<Box<Opened>, OpenProblem>),
     /// The session that was on show last was looked into; none where it cannot
@@ -200,6 +202,14 @@ impl Files {
                 None if asked_at.elapsed() < FASTEST_HAND => Done::NoDialogs(what),
                 None => Done::Cancelled,
             }
+        });
+    }
+
+    /// Looks what a folder holds.
+    pub fn look_into(&self, what: PathFor, folder: PathBuf) {
+        self.jobs.start(move || {
+            let listed = store::folder_list(&folder, what.endings());
+            Done::Listed(folder, listed)
         });
     }
 

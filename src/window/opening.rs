@@ -30,18 +30,19 @@ impl App {
                     PathFor::SaveAs => files::suggested_name(self.session()),
                     PathFor::Teach => files::suggested_press_name(self.session()),
                 };
-                let folder = self.files.folder();
-                let typed = match name.is_empty() {
-                    true => TypedPath {
-                        name: folder.join(name).display().to_string(),
-                        ..TypedPath::default()
-                    },
-                    false => TypedPath {
-                        folder: folder.display().to_string(),
-                        name,
-                    },
+                let typed = TypedPath {
+                    folder: self.files.folder().display().to_string(),
+                    name,
+                    ..TypedPath::default()
                 };
                 self.view.dialog = Some(Dialog::TypePath(what, typed));
+            }
+            Done::Listed(folder, listed) => {
+                if let Some(Dialog::TypePath(_, path)) = &mut self.view.dialog
+                    && path.looked_into == folder
+                {
+                    path.holds = Some(listed);
+                }
             }
             Done::Peeked(last) => self.view.last_visit = last,
             Done::Ports(found) => self.view.ports = Some(found),

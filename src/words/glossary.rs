@@ -36,7 +36,7 @@ macro_rules! glossary {
         #[allow(missing_docs, reason = "each is explained in the table below")]
         pub enum Word { $($word),* }
 
-        /// The table, in the order in which Help shows it.
+        /// The table, what belongs together beside each other.
         const GLOSSARY: &[Row] = &[
             $(Row { word: Word::$word, en: said($($en),+), es: said($($es),+) }),*
         ];
@@ -199,9 +199,11 @@ glossary! {
 }
 
 impl Language {
-    /// Every word of the table, in order.
-    pub fn glossary(self) -> impl Iterator<Item = Said> {
-        GLOSSARY.iter().map(move |row| row.in_language(self))
+    /// Every word of the table, to be looked up by its first letter.
+    pub fn glossary(self) -> Vec<Said> {
+        let mut words: Vec<Said> = GLOSSARY.iter().map(|row| row.in_language(self)).collect();
+        words.sort_by_key(|word| word.name.to_lowercase());
+        words
     }
 
     /// A word and its meaning, for whoever points at it.
@@ -236,7 +238,7 @@ mod tests {
     #[test]
     fn every_word_stands_once_and_is_explained_in_a_sentence() {
         for language in Language::ALL {
-            let mut names: Vec<&str> = language.glossary().map(|word| word.name).collect();
+            let mut names: Vec<&str> = language.glossary().iter().map(|word| word.name).collect();
             names.sort_unstable();
             let all = names.len();
             names.dedup();

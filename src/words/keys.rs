@@ -5,34 +5,44 @@ texts! {
     keys_work { en: "Work", es: "Trabajo" }
     keys_view { en: "View", es: "Vista" }
     keys_file { en: "File", es: "Archivo" }
-    keys_places { en: "Depends on what is in front", es: "Depende de lo que esté al frente" }
+    // Where they work, then each with what it does.
     keys_of_places {
-        en: "Enter or Down, Tab\tReadings: next arm, next repeat\n\
-            Shift+Enter or Up, Shift+Tab\tReadings: arm before, repeat before\n\
-            Left, Right\tReadings: next cell, before you type\n\
-            Escape\tReadings: put back what was there, then leave\n\
-            Up or +\tChosen nut: one notch OUT\n\
-            Down or −\tChosen nut: one notch IN\n\
-            Home\tChosen nut: back to where it is\n\
-            Left, Right\tChosen nut: go to the next nut\n\
-            Enter\tArm by arm: take the reading\n\
-            Down, Up\tArm by arm: skip, go back\n\
-            Left, Right\tCrew view: step back, next step\n\
-            Space\tCrew view: show the motion again\n\
+        en: "In the readings\n\
+            Enter or Down, Tab\tNext arm, next repeat\n\
+            Shift+Enter or Up, Shift+Tab\tArm before, repeat before\n\
+            Left, Right\tNext cell, before you type\n\
+            Escape\tPut back what was there, then leave\n\
+            At the nut you chose\n\
+            Up or +\tOne notch OUT\n\
+            Down or −\tOne notch IN\n\
+            Home\tBack to where it is\n\
+            Left, Right\tGo to the next nut\n\
+            Arm by arm\n\
+            Enter\tTake the reading\n\
+            Down, Up\tSkip, go back\n\
+            In the crew view\n\
+            Left, Right\tStep back, next step\n\
+            Space\tShow the motion again\n\
+            Anywhere\n\
             Escape\tLeave a view or dialog\n\
             Tab, Shift+Tab\tNext control, control before",
-        es: "Enter o Abajo, Tab\tLecturas: brazo siguiente, repetición siguiente\n\
-            Shift+Enter o Arriba, Shift+Tab\tLecturas: brazo anterior, repetición anterior\n\
-            Izquierda, Derecha\tLecturas: celda de al lado, antes de escribir\n\
-            Escape\tLecturas: dejar lo que había, luego salir\n\
-            Arriba o +\tTuerca elegida: ABRIR una ranura\n\
-            Abajo o −\tTuerca elegida: CERRAR una ranura\n\
-            Inicio\tTuerca elegida: volver a donde está\n\
-            Izquierda, Derecha\tTuerca elegida: ir a la tuerca de al lado\n\
-            Enter\tBrazo por brazo: tomar la lectura\n\
-            Abajo, Arriba\tBrazo por brazo: saltar, volver\n\
-            Izquierda, Derecha\tVista para el grupo: paso anterior, siguiente\n\
-            Espacio\tVista para el grupo: repetir el movimiento\n\
+        es: "En las lecturas\n\
+            Enter o Abajo, Tab\tBrazo siguiente, repetición siguiente\n\
+            Shift+Enter o Arriba, Shift+Tab\tBrazo anterior, repetición anterior\n\
+            Izquierda, Derecha\tCelda de al lado, antes de escribir\n\
+            Escape\tDejar lo que había, luego salir\n\
+            En la tuerca elegida\n\
+            Arriba o +\tABRIR una ranura\n\
+            Abajo o −\tCERRAR una ranura\n\
+            Inicio\tVolver a donde está\n\
+            Izquierda, Derecha\tIr a la tuerca de al lado\n\
+            Brazo por brazo\n\
+            Enter\tTomar la lectura\n\
+            Abajo, Arriba\tSaltar, volver\n\
+            En la vista para el grupo\n\
+            Izquierda, Derecha\tPaso anterior, siguiente\n\
+            Espacio\tRepetir el movimiento\n\
+            En todas partes\n\
             Escape\tSalir de una vista o un diálogo\n\
             Tab, Shift+Tab\tControl siguiente, control anterior"
     }

@@ -156,14 +156,6 @@ impl Figures {
                     false => words.notch_better_uneven(turns, spread, stands),
                 }
             }
-            NotchStep::Always {
-                notch,
-                spread_nm,
-                arms,
-            } => {
-                let part = format!("{}/{arms}", arms.saturating_sub(1));
-                words.notch_always(arms, self.plain(*notch), nm(spread_nm), part)
-            }
             NotchStep::Rule => words.lesson_remember().to_owned(),
         }
     }
@@ -276,12 +268,11 @@ texts! {
     tight_far_out(arm, notches, thicker) { en: "Too far OUT is no better: {arm} OUT {notches}, {thicker} thicker. Hooks are not clinched, and too little thread may hold.", es: "Demasiado ABIERTA tampoco sirve: {arm} ABIERTA {notches}, {thicker} más grueso. Los ganchos no quedan bien cerrados y puede quedar poca rosca." }
     tight_rule { en: "Make safe before every turn.\nMark nut and rod, and count every notch.\nA few notches at a time, OUT before IN.\nRather OUT at the thin arms than IN at the thick one.\nEvery nut where its pin passes and enough thread holds; a pin in every nut before the press goes to work.\nLace, measure, then decide.", es: "Asegure antes de cada giro.\nMarque tuerca y tirante, y cuente cada ranura.\nPocas ranuras a la vez, primero ABRIR y luego CERRAR.\nMejor ABRIR en los brazos delgados que CERRAR en el grueso.\nCada tuerca donde pase la chaveta y agarre suficiente rosca; una chaveta en cada tuerca antes de que la prensa trabaje.\nEngrape, mida y luego decida." }
 
-    notch_found(spread, limit) { en: "A piece outside: spread {spread}, tolerance {limit}. Which nuts would you turn?", es: "Una pieza fuera: diferencia {spread}, tolerancia {limit}. ¿Qué tuercas giraría usted?" }
-    notch_thickest(turns) { en: "The usual way: see what each arm lacks of the thickest, and turn it up by that in whole notches: {turns}.", es: "Lo usual: ver cuánto le falta a cada brazo para el más grueso y subirlo esa medida en ranuras enteras: {turns}." }
+    notch_found(spread, limit) { en: "A piece outside: spread {spread}, tolerance {limit}. Marked: what each arm lacks of the thickest. Which nuts would you turn?", es: "Una pieza fuera: diferencia {spread}, tolerancia {limit}. Marcado: lo que le falta a cada brazo para llegar al más grueso. ¿Qué tuercas giraría usted?" }
+    notch_thickest(turns) { en: "The usual way: turn each arm up by what it lacks, in whole notches: {turns}.", es: "Lo usual: subir cada brazo lo que le falta, en ranuras enteras: {turns}." }
     notch_left(spread, stands) { en: "The next piece: spread {spread}, {stands}.", es: "La siguiente pieza: diferencia {spread}, {stands}." }
     notch_why(arm, own, notch) { en: "Why: the usual way counts {notch} a notch. Alone, one notch at {arm} lifts {arm} by only {own}: the stiff jaw holds it back, and takes the other arms along.", es: "Por qué: lo usual cuenta {notch} por ranura. Sola, una ranura en {arm} levanta {arm} apenas {own}: la mordaza rígida la frena y arrastra a los otros brazos." }
     notch_better(turns, spread, stands) { en: "The same piece, other whole notches: {turns}. Spread {spread}, {stands}, and the rods share the load.", es: "La misma pieza, otras ranuras enteras: {turns}. Diferencia {spread}, {stands}, y los tirantes se reparten la carga." }
-    notch_always(arms, notch, spread, part) { en: "The worst case on paper: {arms} equal nuts, each on its own, at {notch} a notch. Whole notches get them within {part} of a notch, {spread}; how pieces vary comes on top.", es: "El peor caso en papel: {arms} tuercas iguales, cada una por su cuenta, a {notch} por ranura. Con ranuras enteras quedan dentro de {part} de ranura, {spread}; a eso se suma lo que varían las piezas." }
     notch_rule { en: "Make safe before every turn: power off, locked out, does not start; jaw blocked, pins out.\nDo not aim at the thickest arm: what counts is that all arms agree, at a thickness at which the hooks clinch and do not cut.\nChoose the whole notches that leave the smallest spread.\nCount what each turn does to the neighbors.\nTouch as few nuts as you can.\nLace, measure, then decide.", es: "Asegure antes de cada giro: sin corriente, con candado, probado; mordaza bloqueada, chavetas fuera.\nNo apunte al brazo más grueso: cuenta que todos coincidan, en un espesor en que los ganchos cierren sin cortar.\nElija las ranuras enteras que dejan la menor diferencia.\nCuente lo que cada giro hace a los vecinos.\nToque las menos tuercas posibles.\nEngrape, mida y luego decida." }
 
     gauge_where { en: "Where to read: at the mark of every arm, a short-leg knuckle and the long leg beside it in one reading.", es: "Dónde leer: en la marca de cada brazo, un ojal de pata corta y la pata larga de al lado en una sola lectura." }

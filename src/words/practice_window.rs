@@ -16,7 +16,7 @@ texts! {
     practice_trainers { en: "For trainers", es: "Para instructores" }
     practice_show_fault { en: "Show the fault", es: "Mostrar la falla" }
     practice_begin { en: "Begin the exercise", es: "Empezar el ejercicio" }
-    practice_hand_out_hint { en: "Save the exercise chosen under Exercise as a small file that trainees open:", es: "Guarde el ejercicio elegido en Ejercicio en un archivo pequeño que abre quien practica:" }
+    practice_hand_out_hint { en: "Save this exercise as a small file that trainees open:", es: "Guarde este ejercicio en un archivo pequeño que abre quien practica:" }
     practice_hand_out_seen { en: "Trainees see number, title and note, the fault only in the debrief; but the file is plain text, and whoever opens it in an editor can read it. It holds no names.", es: "Quien practica ve número, título y nota; la falla, solo en el repaso. Pero el archivo es texto, y quien lo abra en un editor puede leerla. No lleva nombres." }
     practice_press(arms, level) { en: "{arms} arms, {level}", es: "{arms} brazos, {level}" }
     practice_no_other { en: "none but that", es: "ninguna más" }

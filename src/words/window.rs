@@ -264,9 +264,9 @@ texts! {
     folder_of_file { en: "Folder", es: "Carpeta" }
     folders_before { en: "Folders used before", es: "Carpetas usadas antes" }
     asked_before_replacing { en: "Where a file of this name exists, you are asked before anything is replaced.", es: "Si ya existe un archivo con ese nombre, se pregunta antes de reemplazar algo." }
-    type_what_to_open { en: "Type which file to open.", es: "Escriba qué archivo abrir." }
-    goes_into_folder(folder) { en: "Folder: {folder}", es: "Carpeta: {folder}" }
-    path_of_file { en: "Path of the file", es: "Ruta del archivo" }
+    folder_above { en: "Folder above", es: "Carpeta de arriba" }
+    folder_unread { en: "This folder cannot be read. Check how it is written.", es: "No se puede leer esta carpeta. Revise cómo está escrita." }
+    folder_empty { en: "No folders here, and no files of this kind.", es: "Aquí no hay carpetas ni archivos de este tipo." }
     open_it { en: "Open it", es: "Abrirlo" }
     save_it { en: "Save it", es: "Guardarlo" }
     leftovers_title { en: "Work from last time", es: "Trabajo de la vez pasada" }
@@ -275,11 +275,12 @@ texts! {
     take_up { en: "Go on with it", es: "Seguir con él" }
     throw_away { en: "Discard it", es: "Descartarlo" }
     decide_later { en: "Decide later", es: "Decidir después" }
+    minutes_ago(minutes) { en: "{minutes} min ago", es: "hace {minutes} min" }
     no_messages { en: "No messages yet. What the program says (saved, refused, changed) stays here to be read again.", es: "Aún no hay mensajes. Lo que dice el programa (guardado, rechazado, cambiado) queda aquí para leerlo otra vez." }
     throw_away_means { en: "Discarding deletes it for good.", es: "Si lo descarta, se borra para siempre." }
     about_title(version) { en: "Jawtrue {version}", es: "Jawtrue {version}" }
     about_text { en: "Helps to bring a powered lacing press true. You type the readings of a test piece; it says which castle nuts to turn, how many whole notches, and which way.", es: "Ayuda a emparejar una prensa de engrape para bandas. Usted escribe las lecturas de una pieza de prueba; el programa dice qué tuercas castillo girar, cuántas ranuras enteras y hacia dónde." }
-    about_fault { en: "If something goes wrong: copy a report and send it to whoever helps. It tells version, folders and the log, never readings or names. In a terminal: jawtrue doctor.", es: "Si algo falla: copie un informe y mándelo a quien ayude. Dice versión, carpetas y registro; nunca lecturas ni nombres. En una terminal: jawtrue doctor." }
+    about_fault { en: "If something goes wrong: copy a report and send it to whoever helps. It tells version, folders and the log, never readings or names.", es: "Si algo falla: copie un informe y mándelo a quien ayude. Dice versión, carpetas y registro; nunca lecturas ni nombres." }
     about_safety { en: "The machine's manual, local codes and qualified people come first. The program's advice does not replace them.", es: "Primero van el manual de la máquina, las normas locales y el personal calificado. Los consejos del programa no los reemplazan." }
     about_licence { en: "MIT license. Fonts: DejaVu, under their own free license.", es: "Licencia MIT. Letra: DejaVu, con su propia licencia libre." }
     shortcuts { en: "Keys", es: "Teclas" }

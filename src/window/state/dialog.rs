@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 
 use crate::practice::Exercise;
-use crate::store::SampleSession;
+use crate::store::{Listed, SampleSession};
 
 use super::changed::ChangedForm;
 use super::gauge_form::GaugeForm;
@@ -88,27 +88,37 @@ pub enum Then {
     Quit,
 }
 
-/// A path as it is typed.
+/// A path as it is typed or picked.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct TypedPath {
-    /// The folder that the name is meant from; empty where the whole path is
-    /// typed as the name.
+    /// The folder that the name is meant from.
     pub folder: String,
     /// The name, or a whole path.
     pub name: String,
+    /// The folder that was looked into last.
+    pub looked_into: PathBuf,
+    /// What it holds, once that is known; none where it cannot be read.
+    pub holds: Option<Option<Vec<Listed>>>,
 }
 
 impl TypedPath {
-    /// Where it leads. What starts with `~/` is meant from the user's home.
-    pub fn whole(&self) -> PathBuf {
-        let from_home = |typed: &str| {
-            let rest = typed.strip_prefix("~/")?;
-            Some(std::env::home_dir()?.join(rest))
-        };
-        let place = |typed: &str| from_home(typed).unwrap_or_else(|| PathBuf::from(typed));
-        let path = place(self.folder.trim()).join(place(self.name.trim()));
-        std::path::absolute(&path).unwrap_or(path)
+    /// The folder the name is meant from.
+    pub fn place(&self) -> PathBuf {
+        let folder = from_home(&self.folder);
+        std::path::absolute(&folder).unwrap_or(folder)
     }
+
+    /// Where it leads.
+    pub fn whole(&self) -> PathBuf {
+        self.place().join(from_home(&self.name))
+    }
+}
+
+/// What is typed as a path. What starts with `~/` is meant from the user's home.
+fn from_home(typed: &str) -> PathBuf {
+    let typed = typed.trim();
+    let in_home = typed.strip_prefix("~/").zip(std::env::home_dir());
+    in_home.map_or_else(|| PathBuf::from(typed), |(rest, home)| home.join(rest))
 }
 
 /// What a typed path is for.
@@ -126,4 +136,11 @@ pub enum PathFor {
     Readings,
     /// To read the sessions of a shop's folder.
     Shop,
+}
+
+impl PathFor {
+    /// Whether something is written there.
+    pub fn saves(self) -> bool {
+        matches!(self, Self::SaveAs | Self::Teach)
+    }
 }

@@ -9,10 +9,8 @@ pub enum PracticePage {
     /// The lessons.
     #[default]
     Lessons,
-    /// An exercise to begin.
+    /// An exercise to begin or to be handed out.
     Exercise,
-    /// The same, to be handed out.
-    Trainers,
 }
 
 /// What was chosen so far.

@@ -1,26 +1,23 @@
 //! The dialogs that ask, tell or explain.
 
-use std::path::PathBuf;
-
-use eframe::egui::{self, Id, Key, Modal, RichText, Ui, UiKind};
+use eframe::egui::{self, Id, Modal, RichText, Ui, UiKind};
 
 use crate::store::{self, Leftover};
 use crate::window::action::Action;
 use crate::window::messages::{Messages, Tone};
 use crate::window::opening::path_title;
-use crate::window::state::dialog::{PathFor, Then, TypedPath};
+use crate::window::state::dialog::{PathFor, Then};
 use crate::window::state::turn_card::TurnCard;
 use crate::window::state::{Dialog, LastVisit};
 use crate::window::theme::{self, size};
 
 use super::Scene;
 use super::dialog_room::{self, Answer, Foot};
-use super::widgets::{button, field, muted, strong};
-use crate::window::views::entry::grid::{select_all, select_name};
+use super::widgets::{button, muted, strong};
 use crate::window::views::entry::{import, marks};
 use crate::window::views::explaining::{help, worked_out};
 use crate::window::views::forms::{
-    changed, gauge, gauge_check, new_session, port_settings, properties,
+    changed, gauge, gauge_check, new_session, path, port_settings, properties,
 };
 use crate::window::views::practice::start;
 use crate::window::views::turning::make_safe;
@@ -102,6 +99,7 @@ fn width_of(dialog: &Dialog, ui: &Ui) -> f32 {
         | Dialog::GaugeCheck
         | Dialog::ChangedOnDisk(_)
         | Dialog::Import(_)
+        | Dialog::TypePath(..)
         | Dialog::Practice(_) => 760.0,
         Dialog::Help => 980.0,
         Dialog::Messages => 560.0,
@@ -170,7 +168,7 @@ fn contents(
         Dialog::UnsavedWork(then) => unsaved(ui, scene, then),
         Dialog::ChangedOnDisk(form) => changed::show(ui, scene, form),
         Dialog::FileExists(path) => exists(ui, scene, path),
-        Dialog::TypePath(what, path) => type_path(ui, scene, *what, path),
+        Dialog::TypePath(what, path) => path::show(ui, scene, *what, path),
         Dialog::Leftovers => show_leftovers(ui, scene, leftovers),
         Dialog::Welcome => welcome::show(ui, scene),
         Dialog::Teach => teach(ui, scene),
@@ -264,88 +262,6 @@ fn exists(ui: &mut Ui, scene: &mut Scene<'_>, path: &std::path::Path) {
         Some(Answer::Lose) => scene.ask(Action::Replace(path.to_owned())),
         None => {}
     }
-}
-
-fn type_path(ui: &mut Ui, scene: &mut Scene<'_>, what: PathFor, path: &mut TypedPath) {
-    let words = scene.words();
-    let saves = matches!(what, PathFor::SaveAs | PathFor::Teach);
-    let width = ui.available_width() - 12.0;
-    let name = match saves {
-        true => words.name_of_file(),
-        false => {
-            ui.label(words.type_what_to_open());
-            words.path_of_file()
-        }
-    };
-    let line = |ui: &mut Ui, name: &str, text: &mut String| {
-        ui.vertical(|ui| field(ui, name, text, width)).inner
-    };
-    let typed = line(ui, name, &mut path.name);
-    if typed.gained_focus() {
-        if saves {
-            // What is typed takes the name's place; its ending stays.
-            select_name(ui, typed.id, &path.name);
-        } else {
-            select_all(ui, typed.id, &path.name);
-        }
-    }
-    let mut left = typed.lost_focus();
-    if saves {
-        left |= line(ui, words.folder_of_file(), &mut path.folder).lost_focus();
-        folders_before(ui, scene, path);
-        ui.label(muted(scene.palette, words.asked_before_replacing()));
-    }
-    let entered = left && ui.input(|input| input.key_pressed(Key::Enter));
-    let ready = !path.name.trim().is_empty();
-    let whole = path.whole();
-    let apart = || PathBuf::from(path.name.trim());
-    if !saves && let Some(folder) = whole.parent().filter(|_| ready && whole != apart()) {
-        let folder = words.goes_into_folder(folder.display());
-        ui.add(egui::Label::new(muted(scene.palette, folder)).wrap());
-    }
-    ui.add_space(6.0);
-    let foot = Foot {
-        leave: Some(words.cancel()),
-        main: Some(match saves {
-            true => (words.save_it(), ready),
-            false => (words.open_it(), ready),
-        }),
-    };
-    let answer = foot.show(ui, scene.palette, |_| {});
-    if ready && (entered || answer == Some(Answer::Main)) {
-        scene.ask(Action::UsePath(what, whole));
-    }
-    if answer == Some(Answer::Leave) {
-        scene.ask(Action::Close);
-    }
-}
-
-/// Folders offered of those used before.
-const FOLDERS: usize = 3;
-
-/// Other folders that were used before, to choose instead.
-fn folders_before(ui: &mut Ui, scene: &Scene<'_>, path: &mut TypedPath) {
-    let mut folders: Vec<String> = Vec::new();
-    let recent = scene.preferences.recent.iter().filter_map(|it| it.parent());
-    let shop = scene.preferences.shop.as_deref();
-    for folder in shop.into_iter().chain(recent) {
-        let folder = folder.display().to_string();
-        let new = !folder.is_empty() && folder != path.folder && !folders.contains(&folder);
-        if new && folders.len() < FOLDERS {
-            folders.push(folder);
-        }
-    }
-    if folders.is_empty() {
-        return;
-    }
-    ui.label(scene.words().folders_before());
-    ui.horizontal_wrapped(|ui| {
-        for folder in folders {
-            if button(ui, &folder).clicked() {
-                path.folder = folder;
-            }
-        }
-    });
 }
 
 fn show_leftovers(ui: &mut Ui, scene: &mut Scene<'_>, leftovers: &[Leftover]) {
@@ -446,6 +362,7 @@ fn all_messages(ui: &mut Ui, scene: &mut Scene<'_>, messages: &Messages) {
     if messages.all().is_empty() {
         ui.label(words.no_messages());
     }
+    let now = ui.input(|input| input.time);
     dialog_room::middle(ui, |ui| {
         for message in messages.all().iter().rev() {
             let (mark, ink) = match message.tone {
@@ -453,6 +370,8 @@ fn all_messages(ui: &mut Ui, scene: &mut Scene<'_>, messages: &Messages) {
                 Tone::Problem => ("⚠", scene.palette.caution),
             };
             ui.label(RichText::new(format!("{mark}  {}", message.text)).color(ink));
+            let minutes = ((now - message.said_at) / 60.0).max(0.0).floor();
+            ui.label(muted(scene.palette, words.minutes_ago(minutes)));
         }
     });
     close_button(ui, scene);

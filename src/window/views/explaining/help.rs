@@ -1,9 +1,11 @@
-//! Help: cautions first; what to do, with pictures; what the words mean; keys
-//! last.
+//! Help: what to do, with pictures; the cautions in full; what the words mean;
+//! keys last. What stands before every turn stays above all of it.
 
+use eframe::egui::style::ScrollAnimation;
 use eframe::egui::text::{LayoutJob, TextFormat};
 use eframe::egui::{
-    EventFilter, Id, KeyboardShortcut, Label, Rect, RichText, Role, Sense, Ui, Vec2, WidgetInfo,
+    Align, EventFilter, Id, KeyboardShortcut, Label, Rect, RichText, Role, Sense, Ui, Vec2,
+    WidgetInfo,
 };
 
 use crate::press::{ArmIndex, Notches};
@@ -11,14 +13,12 @@ use crate::report::NutTurn;
 use crate::session::{Caution, Rule};
 use crate::splice::Band;
 use crate::window::commands::{COMMANDS, written};
-use crate::window::theme::{self, size};
-use crate::window::views::hint::keep_clear;
+use crate::window::theme::{self, TARGET, size};
 use crate::window::views::picture::jaw_axis::JawAxis;
 use crate::window::views::picture::splice::{self, ArmMark, Shown, Splice};
-use crate::window::views::turning::wrench;
-use crate::window::views::widgets::{muted, strong, tab, tabs};
+use crate::window::views::turning::{safety, wrench};
+use crate::window::views::widgets::{muted, strong, tab, tabs, title};
 use crate::window::views::{Scene, dialog_room};
-use crate::words::Language;
 
 /// Height of a page, where the window has it.
 const PAGE: f32 = 640.0;
@@ -26,38 +26,32 @@ const PAGE: f32 = 640.0;
 /// each other.
 const NAMES: f32 = 210.0;
 const BESIDE: f32 = 700.0;
-/// Height of the pictures, and width of the one of the splice.
+/// Height of the pictures, and width of the one of the splice and of a nut.
 const PICTURES: Vec2 = Vec2::new(400.0, 170.0);
+const NUT: f32 = 240.0;
 /// Thickness at four arms evenly along the jaw, in nanometres, and the
 /// tolerance: an example that stands for no press.
 const PINCHED_NM: [f64; 4] = [6_380_000.0, 6_210_000.0, 6_370_000.0, 6_400_000.0];
 const TOLERANCE_NM: f64 = 76_200.0;
 const JAW_NM: f64 = 1_200_000_000.0;
 
-/// A part of Help.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-enum Part {
-    #[default]
-    Safety,
-    Way,
-    Words,
-    Keys,
-}
-
-/// Draws it, but for its title and the button that closes it: the parts, each
-/// on its own page, cautions first.
+/// Draws it, but for its title and the button that closes it: one page that
+/// scrolls, below what stands before every turn and names that lead to its parts.
 pub fn show(ui: &mut Ui, scene: &Scene<'_>) {
     let words = scene.words();
+    let parts: [(&str, fn(&mut Ui, &Scene<'_>)); 4] = [
+        (words.help_way(), way),
+        (words.help_safety(), cautions),
+        (words.glossary_title(), glossary),
+        (words.shortcuts(), keys),
+    ];
+    safety::cautions(ui, scene, None);
     let kept = Id::unique("help");
-    let mut part: Part = ui.data(|data| data.get_temp(kept)).unwrap_or_default();
+    let mut on_show: usize = ui.data(|data| data.get_temp(kept)).unwrap_or_default();
+    let mut wanted = None;
     tabs(ui, scene.palette, |ui| {
-        for (one, name) in [
-            (Part::Safety, words.help_safety()),
-            (Part::Way, words.help_way()),
-            (Part::Words, words.glossary_title()),
-            (Part::Keys, words.shortcuts()),
-        ] {
-            let response = tab(ui, scene.palette, part == one, name);
+        for (index, (name, _)) in parts.iter().enumerate() {
+            let response = tab(ui, scene.palette, on_show == index, name);
             if response.has_focus() {
                 // Up and down scroll the page.
                 let own = EventFilter {
@@ -67,62 +61,87 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>) {
                 ui.memory_mut(|memory| memory.set_focus_lock_filter(response.id, own));
             }
             if response.clicked() {
-                part = one;
+                wanted = Some(index);
             }
         }
     });
-    ui.data_mut(|data| data.insert_temp(kept, part));
-    dialog_room::middle_of_height(ui, PAGE, |ui| match part {
-        Part::Safety => cautions(ui, scene),
-        Part::Way => {
-            pictures(ui, scene);
-            for paragraph in words.help_paragraphs().lines() {
-                ui.label(paragraph);
+    on_show = 0;
+    dialog_room::middle_of_height(ui, PAGE, |ui| {
+        for (index, (name, part)) in parts.into_iter().enumerate() {
+            let heading = title(ui, name);
+            if wanted == Some(index) {
+                // Below where the page fades.
+                let place = heading.rect.expand(TARGET / 2.0);
+                ui.scroll_to_rect_animation(place, Some(Align::TOP), ScrollAnimation::none());
             }
-        }
-        Part::Words => {
-            for word in words.glossary() {
-                let mut meaning = word.meaning.to_owned();
-                if !word.also.is_empty() {
-                    meaning = words.word_also(meaning, word.also.join(", "));
-                }
-                row(ui, word.name, &meaning);
+            if heading.rect.top() < ui.clip_rect().top() + 2.0 * TARGET {
+                on_show = index;
             }
+            part(ui, scene);
+            ui.add_space(TARGET / 2.0);
         }
-        Part::Keys => keys(ui, words),
     });
+    ui.data_mut(|data| data.insert_temp(kept, on_show));
+}
+
+/// What to do, with pictures.
+fn way(ui: &mut Ui, scene: &Scene<'_>) {
+    pictures(ui, scene);
+    for paragraph in scene.words().help_paragraphs().lines() {
+        ui.label(paragraph);
+    }
+}
+
+/// The words of the trade.
+fn glossary(ui: &mut Ui, scene: &Scene<'_>) {
+    let words = scene.words();
+    for word in words.glossary() {
+        let mut meaning = word.meaning.to_owned();
+        if !word.also.is_empty() {
+            meaning = words.word_also(meaning, word.also.join(", "));
+        }
+        row(ui, word.name, &meaning);
+    }
 }
 
 /// Keys by what they are for, beside each other where there is room.
-fn keys(ui: &mut Ui, words: Language) {
-    ui.spacing_mut().interact_size.y = 22.0;
+fn keys(ui: &mut Ui, scene: &Scene<'_>) {
+    let words = scene.words();
+    let mut groups: Vec<(&str, Vec<(String, &str)>)> = Vec::new();
     let names = [words.keys_work(), words.keys_view(), words.keys_file()];
-    let commands = |ui: &mut Ui, group: usize| {
-        ui.label(strong(names.get(group).copied().unwrap_or_default()));
-        let commands = COMMANDS.get(group).copied().unwrap_or_default();
-        for same in commands.chunk_by(|one, next| one.0 == next.0) {
+    for (name, commands) in names.into_iter().zip(COMMANDS) {
+        let same = commands.chunk_by(|one, next| one.0 == next.0);
+        let rows = same.filter_map(|same| {
+            let (command, _, _) = same.first()?;
             let written = same.iter().map(|(_, modifiers, key)| {
                 let shortcut = KeyboardShortcut::new(*modifiers, *key);
                 written(ui.ctx(), &shortcut)
             });
             let written = written.collect::<Vec<_>>().join(", ");
-            let what = same
-                .first()
-                .map_or("", |(command, _, _)| command.words(words));
-            row(ui, &written, what);
+            Some((written, command.words(words)))
+        });
+        groups.push((name, rows.collect()));
+    }
+    for line in words.keys_of_places().lines() {
+        match (line.split_once('\t'), groups.last_mut()) {
+            (Some((keys, what)), Some((_, rows))) => rows.push((keys.to_owned(), what)),
+            _ => groups.push((line, Vec::new())),
         }
-    };
-    let columns = if ui.available_width() < BESIDE { 1 } else { 2 };
-    ui.columns(columns, |columns| {
-        if let [first, rest @ ..] = columns {
-            commands(first, 0);
-            first.label(strong(words.keys_places()));
-            let lines = words.keys_of_places().lines();
-            for (keys, what) in lines.filter_map(|line| line.split_once('\t')) {
-                row(first, keys, what);
+    }
+    let count = if ui.available_width() < BESIDE { 1 } else { 2 };
+    ui.columns(count, |columns| {
+        for (name, rows) in groups {
+            // Where there is most room left.
+            let height = |ui: &&mut Ui| ui.min_rect().height();
+            let shortest = columns
+                .iter_mut()
+                .min_by(|a, b| height(a).total_cmp(&height(b)));
+            let Some(ui) = shortest else { return };
+            ui.label(strong(name));
+            for (keys, what) in rows {
+                row(ui, &keys, what);
             }
-            let beside = rest.first_mut().unwrap_or(first);
-            (1..COMMANDS.len()).for_each(|group| commands(beside, group));
+            ui.add_space(8.0);
         }
     });
 }
@@ -130,11 +149,14 @@ fn keys(ui: &mut Ui, words: Language) {
 /// A name before what it stands for, so that long words wrap within the width.
 fn row(ui: &mut Ui, name: &str, meaning: &str) {
     ui.horizontal_top(|ui| {
-        ui.scope(|ui| {
-            ui.set_width(NAMES.min(ui.available_width() * 0.4));
-            ui.label(RichText::new(name).font(theme::bold(size::BODY)));
-        });
+        // What is only read needs no room for a finger.
+        ui.spacing_mut().interact_size.y = 22.0;
+        let wide = NAMES.min(ui.available_width() * 0.4);
         // Beside each other labels would not wrap.
+        ui.vertical(|ui| {
+            ui.set_width(wide);
+            ui.label(strong(name));
+        });
         ui.vertical(|ui| ui.label(meaning));
     });
 }
@@ -161,8 +183,6 @@ const CAUTIONS: [&[Caution]; 3] = [
 fn cautions(ui: &mut Ui, scene: &Scene<'_>) {
     let words = scene.words();
     let palette = scene.palette;
-    let manual = RichText::new(format!("⚠ {}", words.cautions_manual_first()));
-    ui.label(manual.font(theme::bold(size::BODY)).color(palette.caution));
     let mut rules: Vec<Rule> = Vec::new();
     let names = [
         words.help_before_hands(),
@@ -196,7 +216,6 @@ fn cautions(ui: &mut Ui, scene: &Scene<'_>) {
     });
     let sources = sources.collect::<Vec<_>>().join(", ");
     ui.label(muted(palette, words.help_sources(sources)));
-    keep_clear(ui.ctx(), ui.min_rect());
 }
 
 /// A pinched splice, and the two ways of a nut.
@@ -206,7 +225,7 @@ fn pictures(ui: &mut Ui, scene: &Scene<'_>) {
     let drawn = |ui: &mut Ui| {
         let width = PICTURES.x.min(room);
         captioned(ui, width, words.help_drawn_pinched(), |ui, area| {
-            pinched(ui, scene, area);
+            pinched(ui, scene, area, true);
         });
         let press = &scene.session.press;
         let thread = match press.left_hand_thread {
@@ -220,7 +239,7 @@ fn pictures(ui: &mut Ui, scene: &Scene<'_>) {
                 1.. => words.help_drawn_out(said, thread),
                 _ => words.help_drawn_in(said, thread),
             };
-            captioned(ui, PICTURES.y, &caption, |ui, area| {
+            captioned(ui, NUT.min(room), &caption, |ui, area| {
                 let radius = PICTURES.y * 0.27;
                 let turned = way.map(|way| NutTurn {
                     way,
@@ -232,9 +251,9 @@ fn pictures(ui: &mut Ui, scene: &Scene<'_>) {
         }
     };
     // In a narrow window they stand below each other.
-    let side_by_side = PICTURES.x + 2.0 * (PICTURES.y + ui.spacing().item_spacing.x);
-    if room >= side_by_side - 40.0 {
-        ui.horizontal_wrapped(drawn);
+    let side_by_side = PICTURES.x + 2.0 * (NUT + ui.spacing().item_spacing.x);
+    if room >= side_by_side {
+        ui.horizontal_top(drawn);
     } else {
         ui.vertical(drawn);
     }
@@ -251,7 +270,8 @@ fn captioned(ui: &mut Ui, width: f32, caption: &str, paint: impl FnOnce(&Ui, Rec
     });
 }
 
-fn pinched(ui: &Ui, scene: &Scene<'_>, area: Rect) {
+/// A pinched splice, its parts `told` or not.
+pub fn pinched(ui: &Ui, scene: &Scene<'_>, area: Rect, told: bool) {
     let words = scene.words();
     let stations = [1.0, 3.0, 5.0, 7.0].map(|eighths| JAW_NM * eighths / 8.0);
     let arms: Vec<ArmMark> = stations
@@ -265,6 +285,7 @@ fn pinched(ui: &Ui, scene: &Scene<'_>, area: Rect) {
             tag: None,
         })
         .collect();
+    let named = |text: String| if told { text } else { String::new() };
     let inset = 4.0;
     splice::paint(
         &ui.painter_at(area),
@@ -285,8 +306,8 @@ fn pinched(ui: &Ui, scene: &Scene<'_>, area: Rect) {
             shown: Shown::Measured,
             arms: &arms,
             marks: Some(theme::bold(size::BODY)),
-            texts: [&|factor| words.stationary_jaw(factor), &|_| {
-                words.moving_jaw().to_owned()
+            texts: [&|factor| named(words.stationary_jaw(factor)), &|_| {
+                named(words.moving_jaw().to_owned())
             }],
             fonts: [(); 2].map(|()| theme::regular(size::SMALL)),
             ends: [""; 2],

@@ -7,6 +7,7 @@ pub mod gauge;
 pub mod gauge_check;
 mod gauge_check_result;
 pub mod new_session;
+pub mod path;
 pub mod port_settings;
 pub mod press_data;
 pub mod press_part;

@@ -19,9 +19,9 @@ use crate::window::views::hint::Hint;
 use crate::window::views::picture::plot::{self, Chart, NamedLine, Pen, range};
 use crate::window::views::widgets::{button, muted, strong, title};
 
-/// Height of the picture, least and most, and its share of the window's; room
-/// right of it for the names of its lines.
-const PICTURE: (f32, f32, f32) = (140.0, 320.0, 0.25);
+/// Height of the picture, least and most, and what all else takes beside twice
+/// of it; room right of it for the names of its lines.
+const PICTURE: (f32, f32, f32) = (140.0, 380.0, 320.0);
 const NAMES: f32 = 110.0;
 
 /// Draws it in all the room there is, what leaves it always in sight.
@@ -272,13 +272,13 @@ fn profile(ui: &mut Ui, scene: &Scene<'_>, debrief: &Debrief) {
         .zip(&places)
         .map(|((station, _), x)| (*x, scene.session.station_name(station)))
         .collect();
-    let (least, most, share) = PICTURE;
+    let (least, most, beside) = PICTURE;
     let chart = Chart {
         id: "debrief",
         description: words.practice_picture().to_owned(),
         palette,
         figures: scene.figures,
-        height: (ui.ctx().content_rect().height() * share).clamp(least, most),
+        height: ((ui.ctx().content_rect().height() - beside) / 2.0).clamp(least, most),
         x: (0.0, jaw_nm),
         names: &names,
         names_above: true,

@@ -6,7 +6,7 @@ use eframe::egui::{
     ScrollArea, Sense, Ui, Vec2,
 };
 
-use crate::practice::{FARTHEST, LessonTopic, NotchStep, Says};
+use crate::practice::{FARTHEST, LessonTopic, Says};
 use crate::press::{ArmIndex, Notches};
 use crate::window::action::Action;
 use crate::window::practicing::PracticeWish;
@@ -61,7 +61,7 @@ fn shows_press(view: &LessonView, scene: &Scene<'_>) -> bool {
     view.step().is_some_and(|step| {
         let tells = scene.figures.lesson_points(&step.says).is_some();
         let press = match &step.says {
-            Says::Notch(NotchStep::Always { .. }) | Says::Gauge(_) => false,
+            Says::Gauge(_) => false,
             Says::Notch(_) | Says::Tight(_) => true,
         };
         press && !tells

@@ -290,19 +290,6 @@ pub fn readings(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, (font, height
     };
     let mut level = None;
     let (rows, places, scale) = match &says {
-        Says::Notch(NotchStep::Always { notch, arms, .. }) => {
-            let apart = notch.nm_f64() / (*arms).max(1) as f64;
-            let order = worst_order(*arms);
-            let values: Vec<f64> = order.iter().map(|at| *at as f64 * apart).collect();
-            let said = values.iter().map(|nm| figures.lesson_change(*nm));
-            let row = Row {
-                said: said.collect(),
-                values,
-                dots: Dots::Filled,
-                joined: false,
-            };
-            (vec![row], letters(*arms), judged())
-        }
         Says::Gauge(step) => match step {
             GaugeStep::Where => {
                 let wide = ui.available_width();
@@ -408,10 +395,15 @@ pub fn readings(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, (font, height
                     (tolerance, in_both(limit)),
                     (other.nm_f64(), foreign.plain(*other)),
                 ];
-
+                // The same piece, inside the wider of the two alone.
+                let spread = 0.5 * (tolerance + other.nm_f64());
+                let bands = bands.map(|(wide, text)| match spread <= wide {
+                    true => (wide, format!("{text}: ✓ {}", words.practice_inside())),
+                    false => (wide, format!("{text}: ✗ {}", words.practice_outside())),
+                });
                 let (area, painter) =
                     readings_drawn::place(ui, (&figures.lesson_says(&says), height));
-                readings_drawn::bands(&painter, palette, area, font, &bands);
+                readings_drawn::bands(&painter, palette, area, font, &bands, spread);
                 return;
             }
             GaugeStep::Rule => return,
@@ -465,18 +457,13 @@ pub fn readings(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, (font, height
             let size = Vec2::new(share, high - font * 1.4);
             let place = Rect::from_min_size(Pos2::new(left, area.top()), size);
             let said = shows(reading);
-            gauge_drawn::paint(&painter, palette, (place, font), seat, (&said, None));
+            // A tilted one reaches further.
+            let at = (place.shrink(font * 0.6), font);
+            gauge_drawn::paint(&painter, palette, at, seat, (&said, None));
             let caption = format!("{mark} {text}");
             let under = place.center_bottom();
             painter.text(under, Align2::CENTER_TOP, caption, theme::bold(font), ink);
         }
     }
     readings_drawn::paint(&painter, palette, below, font, &drawn);
-}
-
-/// The parts of a notch that so many arms stand apart at worst, mixed so that it
-/// looks like no taper.
-fn worst_order(arms: usize) -> Vec<usize> {
-    let evens = (0..arms).step_by(2);
-    evens.chain((1..arms).step_by(2)).collect()
 }

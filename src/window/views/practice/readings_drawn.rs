@@ -182,9 +182,16 @@ fn points(
     }
 }
 
-/// Bands beside each other at one scale, each with its words: what is not the
-/// same is seen.
-pub fn bands(painter: &Painter, palette: &Palette, area: Rect, font: f32, bands: &[(f64, String)]) {
+/// Bands beside each other at one scale, each with its words and over the same
+/// piece of this spread: what is not the same is seen.
+pub fn bands(
+    painter: &Painter,
+    palette: &Palette,
+    area: Rect,
+    font: f32,
+    bands: &[(f64, String)],
+    spread: f64,
+) {
     let most = bands
         .iter()
         .fold(1.0, |most: f64, (wide, _)| most.max(*wide));
@@ -198,6 +205,14 @@ pub fn bands(painter: &Painter, palette: &Palette, area: Rect, font: f32, bands:
         let high = (wide / most) as f32 * (plot.height() - 2.0 * font);
         let rect = Rect::from_center_size(centre, Vec2::new(share * 0.7, high));
         band(painter, palette, rect);
+        let high = (spread / most) as f32 * (plot.height() - 2.0 * font);
+        let piece = [(-0.24, 0.5), (-0.08, -0.2), (0.08, -0.5), (0.24, 0.1)];
+        let piece = piece.map(|(x, y)| centre + Vec2::new(x * share, y * high));
+        let line = theme::stroke(2.0, palette.present);
+        painter.add(Shape::line(piece.to_vec(), line));
+        for at in piece {
+            painter.circle_filled(at, font * 0.4, palette.present);
+        }
         let below = Pos2::new(centre.x, area.bottom());
         let font = theme::bold(font);
         painter.text(below, Align2::CENTER_BOTTOM, text, font, palette.ink);

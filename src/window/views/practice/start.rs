@@ -1,27 +1,34 @@
 //! What there is to practice: the lessons, and an exercise to begin.
 
-use eframe::egui::{Button, ComboBox, Key, Label, Ui, Vec2};
+use eframe::egui::{Align, Button, ComboBox, Key, Layout, Rect, Ui, Vec2};
 
 use crate::practice::{Exercise, Fault, Help, LessonTopic, Level, PRACTICE_ARMS};
+use crate::press::Notches;
+use crate::report::NutTurn;
 use crate::units::{Length, TypedLength, Unit};
 use crate::window::action::Action;
 use crate::window::practicing::PracticeWish;
 use crate::window::state::dialog::Then;
 use crate::window::state::{NoExercise, PracticeForm, PracticePage};
-use crate::window::theme::TARGET;
+use crate::window::theme::{self, TARGET, size};
 use crate::words::Figures;
 
 use crate::window::views::Scene;
 use crate::window::views::dialog_room::{self, Answer, Foot};
+use crate::window::views::explaining::help;
+use crate::window::views::picture::gauge_drawn::{self, Seat};
+use crate::window::views::turning::wrench;
 use crate::window::views::widgets::{
-    button, choice, field, line, muted, name_text, strong, tab, tabs,
+    button, choice, field, line, main_button, muted, name_text, offered, strong, tab, tabs,
 };
 
-/// Width of a lesson's button.
-const LESSON: f32 = 200.0;
+/// Height of a lesson's picture, and width from which lessons stand beside each
+/// other.
+const PICTURE: f32 = 180.0;
+const BESIDE: f32 = 600.0;
 
 /// Height of a page, where the window has it.
-const PAGE: f32 = 330.0;
+const PAGE: f32 = 400.0;
 
 /// Draws the dialog, page by page.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PracticeForm) {
@@ -30,7 +37,6 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PracticeForm) {
         for (page, name) in [
             (PracticePage::Lessons, words.practice_lessons()),
             (PracticePage::Exercise, words.practice_exercise()),
-            (PracticePage::Trainers, words.practice_trainers()),
         ] {
             if tab(ui, scene.palette, form.page == page, name).clicked() {
                 (form.page, form.fault_shown) = (page, false);
@@ -41,10 +47,14 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PracticeForm) {
     let exercise = form.exercise(unit);
     dialog_room::middle_of_height(ui, PAGE, |ui| match form.page {
         PracticePage::Lessons => lessons(ui, scene),
-        PracticePage::Exercise => choose(ui, scene, form, unit),
-        PracticePage::Trainers => hand_out(ui, scene, form, exercise.as_ref().ok()),
+        PracticePage::Exercise => {
+            choose(ui, scene, form, unit);
+            dialog_room::fold(ui, words.practice_trainers(), |ui| {
+                hand_out(ui, scene, form, exercise.as_ref().ok());
+            });
+        }
     });
-    if let (Err(problem), true) = (&exercise, form.page != PracticePage::Lessons) {
+    if let (Err(problem), PracticePage::Exercise) = (&exercise, form.page) {
         let sentence = match problem {
             NoExercise::Problem(problem) => words.exercise_problem(*problem),
             NoExercise::Length(problem) => {
@@ -54,48 +64,94 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PracticeForm) {
         ui.label(strong(sentence));
     }
     let exercise = exercise.ok();
-    let main = match form.page {
-        PracticePage::Lessons => None,
-        PracticePage::Exercise => Some((words.practice_begin(), exercise.is_some())),
-        PracticePage::Trainers => Some((words.practice_hand_out(), exercise.is_some())),
-    };
+    let begins = form.page == PracticePage::Exercise;
     let foot = Foot {
         leave: Some(words.cancel()),
-        main,
+        main: begins.then_some((words.practice_begin(), exercise.is_some())),
     };
     let mut open = false;
     let answer = foot.show(ui, scene.palette, |ui| {
-        open = form.page == PracticePage::Exercise && button(ui, words.practice_open()).clicked();
+        open = begins && button(ui, words.practice_open()).clicked();
     });
     match (answer, exercise) {
-        (Some(Answer::Main), Some(exercise)) => scene.ask(match form.page {
-            PracticePage::Trainers => Action::Practice(PracticeWish::HandOut(Box::new(exercise))),
-            _ => Action::Leave(Then::Practice(Box::new(exercise), form.trainee.clone())),
-        }),
+        (Some(Answer::Main), Some(exercise)) => {
+            let then = Then::Practice(Box::new(exercise), form.trainee.clone());
+            scene.ask(Action::Leave(then));
+        }
         (Some(Answer::Leave), _) => scene.ask(Action::Close),
         _ if open => scene.ask(Action::Leave(Then::Open)),
         _ => {}
     }
 }
 
+/// A card for each lesson; that of the first not yet seen is the next.
 fn lessons(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
     ui.label(muted(scene.palette, words.practice_lessons_on()));
-    for topic in LessonTopic::ALL {
-        ui.horizontal(|ui| {
-            let title = Button::new(words.lesson_title(topic));
-            if ui.add(title.min_size(Vec2::new(LESSON, TARGET))).clicked() {
-                scene.ask(Action::Practice(PracticeWish::Lesson(topic)));
-            }
-            let mut about = vec![
-                words.lesson_shows(topic).to_owned(),
-                words.lesson_minutes(topic.minutes()),
-            ];
-            if scene.view.lessons_seen.contains(&topic) {
-                about.push(words.lesson_seen().to_owned());
-            }
-            ui.add(Label::new(muted(scene.palette, about.join(" · "))).wrap());
-        });
+    let mut all = LessonTopic::ALL.into_iter();
+    let next = all.find(|topic| !scene.view.lessons_seen.contains(topic));
+    let count = match ui.available_width() < BESIDE {
+        true => 1,
+        false => LessonTopic::ALL.len(),
+    };
+    ui.columns(count, |columns| {
+        for (index, topic) in LessonTopic::ALL.into_iter().enumerate() {
+            let Some(ui) = columns.get_mut(index % count) else {
+                return;
+            };
+            // Columns set their texts in block.
+            ui.with_layout(Layout::top_down(Align::LEFT), |ui| {
+                theme::card(scene.palette).show(ui, |ui| lesson(ui, scene, topic, next));
+            });
+        }
+    });
+}
+
+fn lesson(ui: &mut Ui, scene: &mut Scene<'_>, topic: LessonTopic, next: Option<LessonTopic>) {
+    let words = scene.words();
+    let wide = ui.available_width();
+    ui.set_width(wide);
+    let (_, area) = ui.allocate_space(Vec2::new(wide, PICTURE));
+    picture(ui, scene, topic, area);
+    let title = words.lesson_title(topic);
+    let begun = match next == Some(topic) {
+        true => main_button(ui, scene.palette, title, true),
+        false => ui.add(Button::new(title).min_size(Vec2::new(wide, TARGET))),
+    };
+    if begun.clicked() {
+        scene.ask(Action::Practice(PracticeWish::Lesson(topic)));
+    }
+    ui.label(words.lesson_shows(topic));
+    let mut about = words.lesson_minutes(topic.minutes());
+    if scene.view.lessons_seen.contains(&topic) {
+        about = format!("{about} · {}", words.lesson_seen());
+    }
+    ui.label(muted(scene.palette, about));
+}
+
+/// What a lesson is about, at a glance; what stands below it says it.
+fn picture(ui: &Ui, scene: &Scene<'_>, topic: LessonTopic, area: Rect) {
+    let palette = scene.palette;
+    match topic {
+        LessonTopic::ReadingTheGauge => {
+            let at = (area, size::BODY);
+            let shows = match scene.figures.unit {
+                Unit::Inch => "0.2500",
+                Unit::Millimetre => "6.35",
+            };
+            gauge_drawn::paint(ui.painter(), palette, at, Seat::Square, (shows, None));
+        }
+        LessonTopic::OverTightening => help::pinched(ui, scene, area, false),
+        LessonTopic::WholeNotches => {
+            let way = scene.session.press.wrench_way(Notches(1));
+            let turn = way.map(|way| NutTurn {
+                way,
+                notches: 1,
+                done: false,
+            });
+            let radius = area.height() * 0.3;
+            wrench::show(ui.painter(), palette, area.center(), radius, turn);
+        }
     }
 }
 
@@ -174,7 +230,12 @@ fn understood(scene: &Scene<'_>, exercise: &Exercise) -> String {
 }
 
 /// For trainers: the exercise as it is chosen, to be kept in a file.
-fn hand_out(ui: &mut Ui, scene: &Scene<'_>, form: &mut PracticeForm, exercise: Option<&Exercise>) {
+fn hand_out(
+    ui: &mut Ui,
+    scene: &mut Scene<'_>,
+    form: &mut PracticeForm,
+    exercise: Option<&Exercise>,
+) {
     let words = scene.words();
     ui.label(words.practice_hand_out_hint());
     if let Some(exercise) = exercise {
@@ -202,6 +263,13 @@ fn hand_out(ui: &mut Ui, scene: &Scene<'_>, form: &mut PracticeForm, exercise: O
     ] {
         let label = ui.label(name);
         ui.add(line(text, wide)).labelled_by(label.id);
+    }
+    let save = Button::new(words.practice_hand_out()).min_size(Vec2::splat(TARGET));
+    if offered(ui, save, words.practice_hand_out(), exercise.is_some()).clicked()
+        && let Some(exercise) = exercise
+    {
+        let wish = PracticeWish::HandOut(Box::new(exercise.clone()));
+        scene.ask(Action::Practice(wish));
     }
 }
 

@@ -76,12 +76,11 @@ fn tally(ui: &mut Ui, scene: &mut Scene<'_>, practicing: &Practicing) {
     let wide = room.x >= ROOM_FOR_TALLY.x && room.y >= ROOM_FOR_TALLY.y;
     let minutes = scene.figures.decimal(practice.minutes(), 0);
     let exercise = practice.exercise();
-    let (mark, told) = if wide {
-        let which = words.practice_which(exercise.number, words.help_grade(exercise.help));
-        let used = words.practice_used(minutes, practice.belt_ends(), practice.hooks());
-        (words.practice_mark_long(), vec![which, used])
-    } else if room.x >= ROOM_FOR_MARK {
-        let clock = words.practice_clock(minutes, practice.belt_ends());
+    let (mark, told) = if room.x >= ROOM_FOR_MARK {
+        let clock = match wide {
+            true => words.practice_used(minutes, practice.belt_ends(), practice.hooks()),
+            false => words.practice_clock(minutes, practice.belt_ends()),
+        };
         let which = words.practice_short(exercise.number);
         (words.practice_mark_long(), vec![which, clock])
     } else {
