@@ -283,6 +283,7 @@ fn pinched(ui: &Ui, scene: &Scene<'_>, area: Rect) {
             band: Band::over(&PINCHED_NM, TOLERANCE_NM),
             range_nm: 0.0,
             shown: Shown::Measured,
+            bitten: false,
             arms: &arms,
             marks: Some(theme::bold(size::BODY)),
             texts: [&|factor| words.stationary_jaw(factor), &|_| {
