@@ -17,11 +17,12 @@ texts! {
     crew_thin_and_thick(thin, thick) { en: "Thin at {thin}, thick at {thick}.", es: "Delgado en {thin}, grueso en {thick}." }
     crew_thin(thin) { en: "Thin at {thin}.", es: "Delgado en {thin}." }
     crew_thick(thick) { en: "Thick at {thick}.", es: "Grueso en {thick}." }
-    crew_harm_both { en: "Hooks can cut or pull out; belt crooked.", es: "Los ganchos pueden cortar o zafarse." }
-    crew_harm_crushed { en: "Hooks can cut the belt; it runs crooked.", es: "Los ganchos pueden cortar la banda." }
-    crew_harm_loose { en: "Hooks can pull out; belt runs crooked.", es: "Los ganchos pueden zafarse." }
+    crew_harm_both { en: "Hooks can cut or pull out; belt crooked.", es: "Puede cortarse, zafarse y desviarse." }
+    crew_harm_crushed { en: "Hooks can cut the belt; it runs crooked.", es: "Puede cortar la banda y desviarla." }
+    crew_harm_loose { en: "Hooks can pull out; belt runs crooked.", es: "Puede zafarse y desviar la banda." }
     crew_neighbors { en: "The jaw is stiff: neighbors move too.", es: "Mordaza rígida: mueve a los vecinos." }
     crew_true(spread, limit) { en: "True: spread {spread}, limit {limit}.", es: "Parejas: dif. {spread}, límite {limit}." }
+    crew_true_from(found, spread, limit) { en: "True: {found} → {spread}, limit {limit}.", es: "Parejas: {found} → {spread}, límite {limit}." }
     crew_only_tried(turns) { en: "Do not turn. Only tried on the screen: {turns}.", es: "No gire. Solo una prueba en pantalla: {turns}." }
     crew_true_just { en: "This piece passes, but only just.", es: "Esta pieza pasa, pero apenas." }
     crew_not_sure { en: "Inside, but not sure enough yet.", es: "Dentro, pero aún sin certeza." }
@@ -50,5 +51,6 @@ texts! {
     crew_another(spread) { en: "about {spread}; probably another piece.", es: "cerca de {spread}; quizá otra pieza." }
     crew_gap(factor) { en: "differences drawn ×{factor}", es: "diferencias ×{factor}" }
     crew_gap_before(factor) { en: "differences drawn ×{factor}, line: before", es: "diferencias ×{factor}, línea: antes" }
+    crew_gap_found(factor) { en: "differences drawn ×{factor}, line: as found", es: "diferencias ×{factor}, línea: como estaba" }
     crew_description(sentence) { en: "The jaws before and after: {sentence}", es: "Las mordazas antes y después: {sentence}" }
 }

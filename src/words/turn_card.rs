@@ -107,8 +107,9 @@ names! {
 }
 
 texts! {
+    arrows_seen { en: "↻ ↺\nfacing the rod end", es: "↻ ↺\ndesde la punta del tirante" }
     facing_the_rod(said) { en: "{said}, facing the end of the rod", es: "{said}, de frente a la punta del tirante" }
-    column_notches { en: "turns, in notches", es: "giros, en ranuras" }
+    column_notches { en: "notches", es: "ranuras" }
 
     // The way to it.
     would_do_harm { en: "These turns would make it worse. Drop the trial, or use “Make safe and turn” beside it.", es: "Estos giros lo empeorarían. Descártelos, o use «Asegurar y girar» al lado." }

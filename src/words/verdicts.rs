@@ -167,27 +167,27 @@ texts! {
     rather_inside { en: "Taken together, the readings say it is more likely inside.", es: "En conjunto, las lecturas dicen que más bien está dentro." }
     called_inside(percent) {
         en: "inside ({percent} sure is asked for)",
-        es: "dentro (se pide {percent} de certeza)"
+        es: "dentro (para decidir se pide {percent})"
     }
     called_outside(percent) {
         en: "outside ({percent} sure is asked for)",
-        es: "fuera (se pide {percent} de certeza)"
+        es: "fuera (para decidir se pide {percent})"
     }
     called_too_close(percent) {
         en: "too close to call ({percent} sure is asked for)",
-        es: "muy cerca del límite para decidir (se pide {percent} de certeza)"
+        es: "muy cerca del límite (para decidir se pide {percent})"
     }
     verdict_of_piece(chance, called) {
         en: "This piece: {called}. Chance that it is really inside: {chance}.",
-        es: "Esta pieza: {called}. Probabilidad de que realmente esté dentro: {chance}."
+        es: "Esta pieza: {called}. Probabilidad de que de verdad esté dentro: {chance}."
     }
     verdict_of_press(chance, called) {
         en: "The jaws as they are now, over many pieces: {called}. Chance that they are inside on average: {chance}.",
-        es: "Las mordazas como están ahora, en muchas piezas: {called}. Probabilidad de que en promedio estén dentro: {chance}."
+        es: "Las mordazas como están, pieza tras pieza: {called}. Probabilidad de que en promedio queden dentro: {chance}."
     }
     chance_of_next_piece(chance) {
         en: "The next piece, if no nut is turned: {chance} chance of being inside.",
-        es: "La próxima pieza, si no se gira ninguna tuerca: probabilidad de quedar dentro, {chance}."
+        es: "La próxima pieza, sin girar tuercas: probabilidad de quedar dentro: {chance}."
     }
     poor_next_piece(chance) {
         en: "This piece passes, but if no nut is turned the next one is more likely outside than inside ({chance} chance of being inside). Lace another before the press goes to work, or even out the jaws further.",

@@ -185,6 +185,14 @@ impl Scene<'_> {
         self.is_example() && !can_undo && !self.unsaved && self.view.preview == Preview::Recommended
     }
 
+    /// Whether a piece passes and turns are there only for whoever asks.
+    pub fn asks_for_no_turns(&self) -> bool {
+        let passes = Says::Passes {
+            next_is_poor: false,
+        };
+        self.view.preview == Preview::Recommended && self.next_step().says == passes
+    }
+
     /// Nut positions of the pass on show.
     pub fn nuts(&self) -> &[NutPosition] {
         match self.outlook.pass {

@@ -30,7 +30,8 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
             }
         });
     });
-    for index in 0..scene.session.passes.len() {
+    // The newest first: it is the one at work.
+    for index in (0..scene.session.passes.len()).rev() {
         row(ui, scene, index);
     }
     if let Some(pass) = scene.outlook.pass {

@@ -62,7 +62,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
 const TURNED: f32 = 0.6;
 
 /// What was turned between the passes.
-fn turned(scene: &Scene<'_>) -> String {
+pub fn turned(scene: &Scene<'_>) -> String {
     let passes = 1..scene.session.passes.len();
     let turns = passes.map(|pass| scene.figures.turns(&scene.session.turns_before(pass)));
     let turns: Vec<String> = turns.collect();
@@ -73,7 +73,7 @@ fn turned(scene: &Scene<'_>) -> String {
 }
 
 /// The spread as found and as left, in one line.
-fn caption(scene: &Scene<'_>) -> (String, Color32) {
+pub fn caption(scene: &Scene<'_>) -> (String, Color32) {
     let (words, palette, figures) = (scene.words(), scene.palette, scene.figures);
     let tolerance = scene.session.tolerance.length();
     let passes = 0..scene.session.passes.len();

@@ -181,7 +181,7 @@ pub fn typed_so_far(ui: &mut Ui, scene: &Scene<'_>) {
     let label = scene.words().reading_label(repeat, &name);
     let ways = [
         format!("{label}: {}", now.text),
-        format!("{name} · {repeat}: {}", now.text),
+        format!("{name}, {}: {}", scene.words().ordinal(repeat), now.text),
     ];
     let font = theme::bold(size::BODY);
     let ways = ways.map(|text| (text, font.clone())).to_vec();

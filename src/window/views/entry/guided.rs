@@ -28,23 +28,12 @@ use crate::window::views::widgets::{
     button, button_width, centred, choice, hint_of, main_of_width, muted, title, toggle,
 };
 
-/// Sizes of the letter, of what is typed and of the keys.
-#[derive(Clone, Copy)]
-struct Sizes {
-    letter: f32,
-    typed: f32,
-    key: f32,
-}
-
-const fn sizes(letter: f32, typed: f32, key: f32) -> Sizes {
-    Sizes { letter, typed, key }
-}
-
-/// Those of a view that is so high at least, from the highest down.
-const SIZES: [(f32, Sizes); 3] = [
-    (560.0, sizes(168.0, 46.0, 80.0)),
-    (400.0, sizes(104.0, size::FIGURE, 60.0)),
-    (0.0, sizes(76.0, size::FIGURE * 0.8, TARGET)),
+/// Sizes of the letter, of what is typed and of the keys in a view that is so high
+/// at least, from the highest down.
+const SIZES: [(f32, [f32; 3]); 3] = [
+    (560.0, [168.0, 46.0, 80.0]),
+    (400.0, [104.0, size::FIGURE, 60.0]),
+    (0.0, [76.0, size::FIGURE * 0.8, TARGET]),
 ];
 
 /// Most of the width that the whole takes, and that the title leaves to the way.
@@ -130,10 +119,15 @@ fn contents(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, height: f32
 }
 
 /// What is due, with the keys beside it or below.
-fn block(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, (pass, sizes): (usize, Sizes)) {
+fn block(
+    ui: &mut Ui,
+    scene: &mut Scene<'_>,
+    guided: &mut Guided,
+    (pass, [letter, typed, key]): (usize, [f32; 3]),
+) {
     let reading = |ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided| {
         match guided.due(scene.session) {
-            Some(place) => due(ui, scene, guided, place, sizes),
+            Some(place) => due(ui, scene, guided, place, (letter, typed)),
             None => over(ui, scene, guided, pass),
         }
         doubts::show_of_walk(ui, scene, guided, pass);
@@ -143,11 +137,11 @@ fn block(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, (pass, sizes):
         ui.vertical_centered(|ui| reading(ui, scene, guided));
         return;
     }
-    let keys_wide = (4.0 * sizes.key).max(keypad::WIDTH) + 24.0;
+    let keys_wide = (4.0 * key).max(keypad::WIDTH) + 24.0;
     let room = ui.available_width() - keys_wide - BETWEEN;
     if room < READING {
         reading(ui, scene, guided);
-        keys(ui, scene, guided, sizes.key);
+        keys(ui, scene, guided, key);
         return;
     }
     ui.horizontal_top(|ui| {
@@ -164,7 +158,7 @@ fn block(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, (pass, sizes):
         ui.add_space(BETWEEN);
         ui.vertical(|ui| {
             ui.set_width(keys_wide);
-            keys(ui, scene, guided, sizes.key);
+            keys(ui, scene, guided, key);
         });
     });
 }
@@ -228,7 +222,7 @@ fn due(
     scene: &mut Scene<'_>,
     guided: &mut Guided,
     place: WalkPlace,
-    Sizes { letter, typed, .. }: Sizes,
+    (letter, typed): (f32, f32),
 ) {
     let words = scene.words();
     let palette = scene.palette;

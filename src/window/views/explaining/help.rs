@@ -304,6 +304,7 @@ pub fn pinched(ui: &Ui, scene: &Scene<'_>, area: Rect, told: bool) {
             band: Band::over(&PINCHED_NM, TOLERANCE_NM),
             range_nm: 0.0,
             shown: Shown::Measured,
+            bitten: false,
             arms: &arms,
             marks: Some(theme::bold(size::BODY)),
             texts: [&|factor| named(words.stationary_jaw(factor)), &|_| {

@@ -2,9 +2,9 @@
 
 use eframe::egui::{self, Align2, RichText, Role, Sense, Ui, Vec2, WidgetInfo};
 
-use crate::plan::PlanOption;
+use crate::plan::{BestAct, PlanOption};
 use crate::press::Notches;
-use crate::session::{MarkKind, NextAct, PlanningProblem, Remark, Says};
+use crate::session::{Advice, MarkKind, NextAct, PlanningProblem, Remark, Says};
 use crate::window::action::Action;
 use crate::window::practicing::PracticeWish;
 use crate::window::state::Preview;
@@ -12,7 +12,7 @@ use crate::window::state::dialog::Then;
 use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
-use crate::window::views::comparing::what_if;
+use crate::window::views::comparing::{side_wall, what_if};
 use crate::window::views::dialog_room::unfolding;
 use crate::window::views::explaining::plan_row::{Line, plan_row};
 use crate::window::views::explaining::why;
@@ -32,11 +32,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
     let words = scene.words();
     let palette = scene.palette;
     let says = scene.next_step().says;
-    let passes = Says::Passes {
-        next_is_poor: false,
-    };
-    // A piece that passes asks for no turns: they are there for whoever asks.
-    let done = says == passes && scene.view.preview == Preview::Recommended;
+    let done = scene.asks_for_no_turns();
     theme::card(palette).show(ui, |ui| {
         ui.set_width(ui.available_width());
         ui.spacing_mut().item_spacing.y = 5.0;
@@ -80,8 +76,19 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
                 | Says::OutsideJust
                 | Says::Passes { .. }
         );
-        if let Some(advice) = scene.outlook.advice().filter(|_| !chosen && !low) {
+        let turns = |advice: &&Advice| advice.choice.action == BestAct::Turn;
+        let advice = scene.outlook.advice().filter(|advice| !turns(advice));
+        if let Some(advice) = advice.filter(|_| !chosen && !low) {
             ui.label(words.first_action(advice));
+        }
+        let last = scene.session.passes.len().checked_sub(1);
+        if done && scene.outlook.pass > Some(0) && scene.outlook.pass == last {
+            let (won, ink) = side_wall::caption(scene);
+            ui.label(strong(won).color(ink));
+            ui.label(side_wall::turned(scene));
+        }
+        if let Some(assumed) = why::assumed(scene).filter(|_| !done) {
+            ui.label(muted(palette, assumed));
         }
         what_if::kept(ui, scene);
         let rest = match done {
@@ -341,7 +348,7 @@ fn rows(ui: &mut Ui, scene: &mut Scene<'_>) -> Vec<usize> {
     let font = || theme::regular(size::SMALL);
     let left = words.column_notches().to_owned();
     let left = ui.painter().layout_no_wrap(left, font(), palette.muted);
-    let room = width - left.size().x - 10.0;
+    let room = width - left.size().x - 6.0;
     let title = words.column_next_piece().to_owned();
     let right = ui.painter().layout(title, font(), palette.muted, room);
     let height = left.size().y.max(right.size().y);

@@ -1,7 +1,7 @@
 //! “How sure is that?”: the chances of this piece, this press and the next piece,
 //! what would settle them, and folded below them every figure behind them.
 
-use eframe::egui::{self, RichText, Sense, Ui, Vec2};
+use eframe::egui::{self, Align2, Color32, Pos2, Rect, RichText, Sense, StrokeKind, Ui, Vec2};
 
 use crate::session::{Session, Whose};
 use crate::splice::{Budget, Verdict};
@@ -139,8 +139,8 @@ fn in_short(scene: &Scene<'_>) -> Vec<String> {
     })
 }
 
-/// Height of the bar that a chance is drawn as.
-const BAR: f32 = 8.0;
+/// Height of the bar that a chance stands on.
+const BAR: f32 = 12.0;
 
 /// The same, each chance with its bar.
 fn sure(ui: &mut Ui, scene: &Scene<'_>) {
@@ -153,28 +153,61 @@ fn sure(ui: &mut Ui, scene: &Scene<'_>) {
         Verdict::Outside => palette.outside,
         Verdict::TooClose => palette.caution,
     };
-    let (piece, press) = (verdicts.piece, verdicts.press);
-    let bars = [
-        (piece.chance, ink(piece.verdict)),
-        (press.chance, ink(press.verdict)),
-        (verdicts.next_piece, palette.present),
-    ];
-    let mut bars = bars.into_iter();
+    let asked = Some(verdicts.confidence.share());
+    let judged = [verdicts.piece, verdicts.press];
+    let judged = judged.map(|it| (it.chance, ink(it.verdict), asked));
+    let bars = judged
+        .into_iter()
+        .chain([(verdicts.next_piece, palette.present, None)]);
+    let mut bars = bars;
     for sentence in in_short(scene) {
         ui.label(sentence);
-        let Some((chance, ink)) = bars.next() else {
-            continue;
-        };
-        let wide = Vec2::new(ui.available_width(), BAR);
-        let (mut bar, _) = ui.allocate_exact_size(wide, Sense::hover());
-        ui.painter().rect_filled(bar, BAR / 2.0, palette.grid);
-        bar.set_width((bar.width() * chance as f32).max(BAR));
-        ui.painter().rect_filled(bar, BAR / 2.0, ink);
-        ui.add_space(6.0);
+        if let Some(standing) = bars.next() {
+            bar(ui, scene, standing);
+        }
     }
     if let Some(level) = &scene.outlook.trust.level {
         ui.label(muted(palette, scene.figures.level_sentence(level)));
     }
+}
+
+/// A chance on a bar from none to certain; where it is judged, with how far on it
+/// is outside, too close to call and inside.
+fn bar(ui: &mut Ui, scene: &Scene<'_>, (chance, ink, asked): (f64, Color32, Option<f64>)) {
+    let (words, palette) = (scene.words(), scene.palette);
+    let font = theme::regular(size::SMALL);
+    let names = asked.map_or(0.0, |_| font.size * 1.3);
+    let wide = Vec2::new(ui.available_width(), BAR + names + 8.0);
+    let (area, _) = ui.allocate_exact_size(wide, Sense::hover());
+    let whole = Rect::from_min_size(area.min, Vec2::new(area.width(), BAR));
+    let painter = ui.painter();
+    let at = |share: f64| whole.left() + whole.width() * share as f32;
+    let edge = theme::stroke(1.0, palette.edge);
+    painter.rect(whole, 0.0, palette.grid, edge, StrokeKind::Inside);
+    if let Some(asked) = asked {
+        let zones = [
+            (0.0, 1.0 - asked, palette.outside_back, palette.outside),
+            (asked, 1.0, palette.good_back, palette.good),
+        ];
+        for (from, to, fill, ink) in zones {
+            let zone = whole.with_min_x(at(from)).with_max_x(at(to));
+            let edge = theme::stroke(1.0, ink);
+            painter.rect(zone, 0.0, fill, edge, StrokeKind::Inside);
+        }
+        for (verdict, align) in [
+            (Verdict::Outside, Align2::LEFT_BOTTOM),
+            (Verdict::TooClose, Align2::CENTER_BOTTOM),
+            (Verdict::Inside, Align2::RIGHT_BOTTOM),
+        ] {
+            let place = align.pos_in_rect(&area.with_max_y(whole.bottom() + names));
+            let said = words.verdict(verdict);
+            painter.text(place, align, said, font.clone(), palette.muted);
+        }
+    }
+    let radius = BAR * 0.75;
+    let x = at(chance).clamp(whole.left() + radius, whole.right() - radius);
+    let centre = Pos2::new(x, whole.center().y);
+    painter.circle(centre, radius, ink, theme::stroke(2.0, palette.card));
 }
 
 /// The spread as a difference of two averages, and its limit.

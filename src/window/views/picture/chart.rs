@@ -8,7 +8,7 @@ use crate::report::curve;
 use crate::session::Stands;
 use crate::splice::{Band, Doubtful, WhyDoubtful};
 use crate::window::action::Action;
-use crate::window::theme::{self, size};
+use crate::window::theme::{self, Palette, size};
 use crate::window::views::Scene;
 use crate::window::views::picture::jaw_axis::JawAxis;
 use crate::window::views::picture::labels::Labels;
@@ -59,6 +59,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, height: f32) -> JawAxis {
             }
         }
         for (pieces, pen) in [
+            (&drawing.found, found_pen(palette)),
             (&drawing.present, Pen::solid(palette.present, 2.6)),
             (
                 &drawing.beyond,
@@ -126,6 +127,8 @@ struct Station {
 /// What is drawn, in plot coordinates (nanometres both ways).
 struct Drawing {
     stations: Vec<Station>,
+    /// The first piece, beside one that passes.
+    found: Vec<Vec<[f64; 2]>>,
     present: Vec<Vec<[f64; 2]>>,
     beyond: Vec<Vec<[f64; 2]>>,
     preview: Vec<Vec<[f64; 2]>>,
@@ -153,6 +156,8 @@ impl Drawing {
         };
         let jaw_nm = scene.session.press.jaw_length.length().nm_f64();
         let (present, mut beyond) = curve(&outlook.stations_nm, means, jaw_nm);
+        let found = found(scene);
+        let was = found.iter().filter_map(|mean| *mean);
         let unclear = scene.nuts_wait();
         if unclear {
             beyond.clear();
@@ -178,7 +183,11 @@ impl Drawing {
         let middle = target.map_or(6_350_000.0, |target| target.length().nm_f64());
         let nothing = (middle - 2.0 * tolerance_nm, middle + 2.0 * tolerance_nm);
         // Words stand above the highest and below the lowest mark.
-        let y_range = range(means_shown.chain(edges), 0.16, tolerance_nm * 0.3);
+        let y_range = range(
+            means_shown.chain(edges).chain(was),
+            0.16,
+            tolerance_nm * 0.3,
+        );
         let stations = outlook.stations_nm.iter().zip(&scene.session.stations);
         let values = means.iter().zip(&after).zip(&outlook.u_nm);
         let stations = stations
@@ -193,6 +202,7 @@ impl Drawing {
             });
         Self {
             stations: stations.collect(),
+            found: curve(&outlook.stations_nm, &found, jaw_nm).0,
             present,
             beyond,
             preview,
@@ -204,6 +214,19 @@ impl Drawing {
             y_range: y_range.unwrap_or(nothing),
         }
     }
+}
+
+/// The first piece's means, where the one on show passes after turns.
+pub fn found(scene: &Scene<'_>) -> Vec<Option<f64>> {
+    let first = scene.session.passes.first();
+    let first = first.filter(|_| scene.outlook.pass > Some(0) && scene.asks_for_no_turns());
+    let means = first.map_or_else(Vec::new, |first| first.profile().means);
+    let means = means.into_iter();
+    means.map(|it| Some(it?.mean.nm_f64())).collect()
+}
+
+fn found_pen(palette: &Palette) -> Pen {
+    Pen::dashed(palette.ink, 1.8, 5.0)
 }
 
 fn strip(
@@ -407,6 +430,9 @@ fn keys(scene: &Scene<'_>, drawing: &Drawing) -> Vec<Key> {
         words.legend_now(),
         line(Pen::solid(palette.present, 2.6)),
     )];
+    if !drawing.found.is_empty() {
+        keys.push(key(words.crew_as_found(), line(found_pen(palette))));
+    }
     if drawing.turned {
         let pen = Pen::dashed(palette.preview, 2.4, 9.0);
         keys.push(key(words.legend_with_turns(), line(pen)));

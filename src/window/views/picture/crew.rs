@@ -392,6 +392,7 @@ fn picture(
         true => (between.collect(), Shown::Expected),
         false => (story.before.clone(), Shown::Measured),
     };
+    let won = !expected && !story.found.is_empty();
     let gate = &scene.outlook.gate;
     let spread = gate
         .spread
@@ -450,7 +451,10 @@ fn picture(
             },
             stations_nm: &scene.outlook.stations_nm,
             means_nm: &means,
-            beside_nm: expected.then_some(&story.before[..]),
+            beside_nm: match expected {
+                true => Some((&story.before[..], Shown::Measured)),
+                false => won.then_some((&story.found[..], Shown::Measured)),
+            },
             band: if expected {
                 story.band_after
             } else {
@@ -459,14 +463,13 @@ fn picture(
             // The scale stays from step to step.
             range_nm: (high - low).max(scene.outlook.widest_nm),
             shown,
+            bitten: step == CrewStep::Wrong,
             arms: &arms,
             marks: Some(theme::bold(font)),
-            texts: [&|_| name.clone(), &|factor| {
-                if expected {
-                    words.crew_gap_before(factor)
-                } else {
-                    words.crew_gap(factor)
-                }
+            texts: [&|_| name.clone(), &|factor| match (expected, won) {
+                (true, _) => words.crew_gap_before(factor),
+                (_, true) => words.crew_gap_found(factor),
+                _ => words.crew_gap(factor),
             }],
             fonts: [theme::bold(font * NAME), theme::regular(font * SCALE)],
             ends: [words.jaw_above(), words.moving_jaw()],

@@ -9,11 +9,14 @@ use crate::splice::Band;
 use crate::window::state::{CrewStep, Preview};
 
 use crate::window::views::Scene;
+use crate::window::views::picture::chart;
 
 /// What the view tells of a pass.
 pub struct Story {
     /// Station means, in nanometres.
     pub before: Vec<Option<f64>>,
+    /// Those of the first piece, where this one passes after turns.
+    pub found: Vec<Option<f64>>,
     /// The same as they are to be expected after the turns.
     pub after: Vec<Option<f64>>,
     /// The turns after this pass.
@@ -38,6 +41,7 @@ impl Story {
         Self {
             band: scene.session.band_over(&before),
             band_after: scene.session.band_over(&after),
+            found: chart::found(scene),
             before,
             after,
             made: next.is_some(),
@@ -134,11 +138,19 @@ fn stands(scene: &Scene<'_>, story: &Story) -> Vec<Vec<(String, Color32)>> {
         next_is_poor: false,
     } = next.says
     {
-        let mut lines = vec![(words.crew_true(digits, limit), palette.good)];
-        if !story.made && !story.turns_any() {
-            lines.push((words.crew_pins_in().to_owned(), ink));
-        }
-        return vec![lines];
+        let pins_in =
+            (!story.made && !story.turns_any()).then(|| (words.crew_pins_in().to_owned(), ink));
+        let found = scene
+            .session
+            .spread_of(0)
+            .filter(|_| !story.found.is_empty());
+        let from = found.map(|found| {
+            let found = figures.spread(&found, tolerance);
+            words.crew_true_from(found, &digits, &limit)
+        });
+        let first = from.into_iter().chain([words.crew_true(&digits, &limit)]);
+        let line = |said| [(said, palette.good)].into_iter().chain(pins_in.clone());
+        return first.map(|said| line(said).collect()).collect();
     }
     let spread = (words.crew_spread(digits, limit), ink);
     let leave = (gate.is_clear() && !story.made && !story.unknown && !story.turns_any()).then(

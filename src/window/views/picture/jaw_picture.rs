@@ -32,7 +32,13 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, room: f32) {
     let around = frame.total_margin().sum().y;
     frame.show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = 2.0;
-        let nuts_height = nuts::height(ui, scene, ui.available_width() - plot::AXIS_WIDTH);
+        // Whoever goes to the nuts of a piece that passes asks for more ways.
+        scene.view.more |= scene.view.nut_wants_focus;
+        let turned = !scene.asks_for_no_turns() || scene.view.more;
+        let nuts_height = match turned {
+            true => nuts::height(ui, scene, ui.available_width() - plot::AXIS_WIDTH),
+            false => 0.0,
+        };
         let care = nut_care::is_shown(scene);
         let care_height = if care { nut_care::HEIGHT } else { 0.0 };
         let left = room - around - nuts_height - care_height - GAP;
@@ -47,7 +53,9 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, room: f32) {
             chart_height = (room - around - nuts_height - GAP).max(least);
         }
         let axis = chart::show(ui, scene, chart_height.max(CHART.0));
-        nuts::show(ui, scene, axis, nuts_height);
+        if turned {
+            nuts::show(ui, scene, axis, nuts_height);
+        }
         if care {
             nut_care::show(ui, scene, axis);
         }

@@ -39,11 +39,12 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, axis: JawAxis, height: f32) {
             axis,
             stations_nm: &outlook.stations_nm,
             means_nm: means,
-            beside_nm: turned.then_some(&after[..]),
+            beside_nm: turned.then_some((&after[..], Shown::Expected)),
             // Of the piece that was measured: its hooks are drawn.
             band: scene.session.band_over(means),
             range_nm: outlook.widest_nm,
             shown: Shown::Measured,
+            bitten: false,
             arms: &arms(scene),
             marks: None,
             texts: [

@@ -76,6 +76,7 @@ fn row(ui: &mut Ui, scene: &mut Scene<'_>, axis: JawAxis, height: f32) {
         false => row.top() + PLAIN,
     };
     let plates = row.with_max_y(bottom);
+    seen_from(ui, scene, row.with_max_x(axis.left));
     for (index, rect) in places(scene, axis, width, plates).into_iter().enumerate() {
         let turn = turns.get(index).copied().unwrap_or_default();
         nut(ui, scene, ArmIndex(index), rect, turn);
@@ -88,6 +89,18 @@ fn row(ui: &mut Ui, scene: &mut Scene<'_>, axis: JawAxis, height: f32) {
         // Plates narrower than a finger are stepped along.
         nut_buttons::of_chosen(ui, scene, below, width < TARGET);
     }
+}
+
+/// From where the arrows are seen, left of the nuts.
+fn seen_from(ui: &Ui, scene: &Scene<'_>, left: Rect) {
+    if scene.session.press.wrench_way(Notches(1)).is_none() {
+        return;
+    }
+    let text = scene.words().arrows_seen().to_owned();
+    let (font, ink) = (theme::regular(size::LEAST), scene.palette.muted);
+    let laid = ui.painter().layout(text, font, ink, left.width() - 2.0);
+    let at = left.center() - laid.size() / 2.0;
+    ui.painter().galley(at, laid, ink);
 }
 
 /// As wide as the room between the closest arms allows.

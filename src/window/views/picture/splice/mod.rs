@@ -103,10 +103,13 @@ pub fn paint(painter: &Painter, area: Rect, lower: f32, splice: &Splice<'_>) {
         hooks(painter, splice, &lying);
     }
     jaw_from_above(painter, splice, (parts.jaw_top, &edge), drawn);
-    if let Some(beside) = splice.beside_nm {
-        let (shown, ink) = match splice.shown {
-            Shown::Measured => (Shown::Expected, palette.preview),
-            Shown::Expected => (Shown::Measured, palette.ink),
+    if let Some((top, bottom)) = lying.band.filter(|_| splice.bitten) {
+        bite(painter, &lying, (top, bottom), palette.outside);
+    }
+    if let Some((beside, shown)) = splice.beside_nm {
+        let ink = match shown {
+            Shown::Expected => palette.preview,
+            Shown::Measured => palette.ink,
         };
         outlined(painter, shown, outline(beside), theme::stroke(2.4, ink));
     }
@@ -288,6 +291,16 @@ fn across(painter: &Painter, splice: &Splice<'_>, (top, bottom): (f32, f32)) {
         let stroke = theme::stroke(2.0, palette.band_edge);
         painter.extend(Shape::dashed_line(&ends, stroke, 10.0, 7.0));
     }
+}
+
+/// What the jaw's edge lacks to the band, and what it is beyond it, filled.
+fn bite(painter: &Painter, lying: &Lying<'_>, (top, bottom): (f32, f32), ink: Color32) {
+    let measured = lying.edge.iter().filter(|at| lying.measured.contains(at.x));
+    let measured: Vec<Pos2> = measured.copied().collect();
+    let mut mesh = Mesh::default();
+    let within = |at: &Pos2| at.y.clamp(top, bottom);
+    strip(&mut mesh, &measured, within, ink.gamma_multiply(0.55));
+    painter.add(Shape::mesh(mesh));
 }
 
 /// Hooks through the belt.

@@ -43,9 +43,8 @@ pub struct Splice<'a> {
     pub stations_nm: &'a [f64],
     /// Thickness at each of them in nanometres.
     pub means_nm: &'a [Option<f64>],
-    /// Another profile, a line over it: expected beside a measured one, measured
-    /// beside an expected one.
-    pub beside_nm: Option<&'a [Option<f64>]>,
+    /// Another profile, a line over it, and whether that was measured.
+    pub beside_nm: Option<(&'a [Option<f64>], Shown)>,
     /// The tolerance band.
     pub band: Option<Band>,
     /// The least range of thickness in nanometres that the drawing leaves room
@@ -53,6 +52,8 @@ pub struct Splice<'a> {
     pub range_nm: f64,
     /// Whether it was measured.
     pub shown: Shown,
+    /// Whether what lies outside the band is filled.
+    pub bitten: bool,
     /// The arms from left to right.
     pub arms: &'a [ArmMark],
     /// Letters, nuts and readings in this font; without, rods only.
@@ -71,8 +72,13 @@ pub struct Splice<'a> {
 
 /// The thinnest and the thickest of some means, and the room between them.
 pub(super) fn range(splice: &Splice<'_>) -> (f64, f64) {
-    let beside = splice.beside_nm.unwrap_or_default();
-    let means = splice.means_nm.iter().chain(beside).flatten().copied();
+    let beside = splice.beside_nm.map(|(beside, _)| beside);
+    let means = splice
+        .means_nm
+        .iter()
+        .chain(beside.unwrap_or_default())
+        .flatten()
+        .copied();
     let edges = splice
         .band
         .iter()
