@@ -262,7 +262,6 @@ texts! {
     save_this_visit { en: "Save this visit", es: "Guardar esta visita" }
     name_of_file { en: "Name", es: "Nombre" }
     folder_of_file { en: "Folder", es: "Carpeta" }
-    folders_before { en: "Folders used before", es: "Carpetas usadas antes" }
     asked_before_replacing { en: "Where a file of this name exists, you are asked before anything is replaced.", es: "Si ya existe un archivo con ese nombre, se pregunta antes de reemplazar algo." }
     folder_above { en: "Folder above", es: "Carpeta de arriba" }
     folder_unread { en: "This folder cannot be read. Check how it is written.", es: "No se puede leer esta carpeta. Revise cómo está escrita." }
