@@ -355,7 +355,7 @@ fn the_crew_is_told_step_by_step_and_then_nothing_moves() {
         assert!(harness.query_by_label(text).is_some(), "{text}");
     };
     exactly(&harness, "Pass 3: as it came out");
-    harness.get_by_label_contains("True: spread 0.002");
+    harness.get_by_label_contains("True: 0.0100 → 0.002");
     exactly(&harness, "Leave the nuts; pins back in.");
     press(&mut harness, Modifiers::NONE, Key::ArrowLeft);
     settle(&mut harness);
@@ -417,6 +417,37 @@ fn turn(harness: &mut Window, label: &str, times: usize) {
 
 /// Unfolds or folds what stands below the first ways to go on.
 const MORE: &str = "More ways, and why";
+
+#[test]
+fn a_piece_that_passes_offers_no_nut_until_somebody_asks() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window(folder.path(), SampleSession::Taper);
+    let nut = |harness: &Window| harness.query_by_label_contains("Castle nut A").is_some();
+    assert!(!nut(&harness));
+    harness.get_by_label("From 0.0100 to 0.0022: inside 0.003″.");
+    harness.get_by_label("Turned, in notches: A OUT 2, B OUT 1; A OUT 1.");
+    click_on(&mut harness, MORE);
+    assert!(nut(&harness));
+    click_on(&mut harness, MORE);
+    assert!(!nut(&harness));
+    // Whoever goes to the nuts asks as well.
+    press(&mut harness, Modifiers::COMMAND, Key::T);
+    settle(&mut harness);
+    assert!(nut(&harness));
+}
+
+#[test]
+fn what_a_notch_does_is_said_to_be_assumed_until_a_turn_shows_it() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window(folder.path(), SampleSession::Pinched);
+    settle(&mut harness);
+    assert!(says(&harness, "0.004″ a notch: common practice, no source"));
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window(folder.path(), SampleSession::Taper);
+    press(&mut harness, Modifiers::ALT, Key::PageUp);
+    settle(&mut harness);
+    assert!(!says(&harness, "a notch: common practice"));
+}
 
 /// Asks for opening and rod load, or no longer.
 fn ask_for_care(harness: &mut Window) {

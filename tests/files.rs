@@ -520,7 +520,7 @@ fn a_session_that_cannot_be_is_refused() {
     unsound(
         "(station: \"B\", readings",
         "(readings",
-        "Pass 1: the readings of measuring point “B” should be here; these don't say whose they are. Add station: \"B\" to them if they are.",
+        "Pass 1: the readings of measuring point “B” should be here; these don't say of which point they are.",
     );
     unsound(
         "struck: [(reading: 2",

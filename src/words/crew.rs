@@ -41,7 +41,7 @@ texts! {
     crew_turn_drawn { en: "Then turn the notches drawn.", es: "Luego gire las ranuras del dibujo." }
     crew_turned(turns) { en: "Then turned, in notches: {turns}.", es: "Se giró, en ranuras: {turns}." }
     crew_turned_drawn { en: "Then the nuts were turned as drawn.", es: "Después se giraron las tuercas como en el dibujo." }
-    crew_pins_in { en: "Leave the nuts; pins back in.", es: "No toque las tuercas; ponga las chavetas." }
+    crew_pins_in { en: "Leave the nuts; pins back in.", es: "Deje las tuercas; ponga las chavetas." }
     crew_leave { en: "Leave the nuts alone.", es: "No toque las tuercas." }
     side_from_to(found, left, verdict, limit) { en: "From {found} to {left}: {verdict} {limit}.", es: "De {found} a {left}: {verdict} de {limit}." }
     side_turned(turns) { en: "Turned, in notches: {turns}.", es: "Se giró, en ranuras: {turns}." }

@@ -214,8 +214,8 @@ texts! {
         es: "Pasada {pass}: aquí van las lecturas del punto de medición «{expected}»; estas son de «{found}»."
     }
     unsound_row_unnamed(pass, station) {
-        en: "Pass {pass}: the readings of measuring point “{station}” should be here; these don't say whose they are. Add station: \"{station}\" to them if they are.",
-        es: "Pasada {pass}: aquí van las lecturas del punto de medición «{station}»; estas no dicen de cuál son. Agrégueles station: \"{station}\" si lo son."
+        en: "Pass {pass}: the readings of measuring point “{station}” should be here; these don't say of which point they are.",
+        es: "Pasada {pass}: aquí van las lecturas del punto de medición «{station}»; estas no dicen de qué punto son."
     }
     unsound_remark(pass, station, reading) {
         en: "Pass {pass}, measuring point “{station}”: a remark is about reading {reading}, which is not there or already has a remark.",

@@ -262,7 +262,6 @@ texts! {
     save_this_visit { en: "Save this visit", es: "Guardar esta visita" }
     name_of_file { en: "Name", es: "Nombre" }
     folder_of_file { en: "Folder", es: "Carpeta" }
-    folders_before { en: "Folders used before", es: "Carpetas usadas antes" }
     asked_before_replacing { en: "Where a file of this name exists, you are asked before anything is replaced.", es: "Si ya existe un archivo con ese nombre, se pregunta antes de reemplazar algo." }
     folder_above { en: "Folder above", es: "Carpeta de arriba" }
     folder_unread { en: "This folder cannot be read. Check how it is written.", es: "No se puede leer esta carpeta. Revise cómo está escrita." }
@@ -312,7 +311,7 @@ texts! {
     session_unit { en: "The session's own unit", es: "Unidad de la sesión" }
     other_unit_on_show { en: "The unit shown is not the session's own; a number typed here without a unit is taken in the unit shown.", es: "La unidad mostrada no es la de la sesión; un número sin unidad se toma en la unidad mostrada." }
     metric_tolerance_is_looser { en: "0.003″ is 0.0762 mm. The usual metric figure, 0.1 mm, is 31% looser.", es: "0.003″ son 0.0762 mm. El valor métrico usual, 0.1 mm, es 31 % más amplio." }
-    start_is_usual { en: "Filled in is common practice, no source: put your press's and gauge's own.", es: "Lo ya escrito es práctica común, sin fuente: ponga lo de su prensa e instrumento." }
+    start_is_usual { en: "Filled in: common practice, no source.", es: "Lo ya escrito: práctica común, sin fuente." }
     nuts_at_start { en: "Where the nuts are now, in notches", es: "Dónde están las tuercas, en ranuras" }
     nuts_at_start_hint { en: "0 is flush with the end of the rod; OUT is plus, IN is minus. Empty: not known. Then 0 is where each nut stands now, and its limits cannot be judged.", es: "0 es al ras de la punta del tirante; ABRIR es más, CERRAR es menos. Vacío: no se sabe. Entonces 0 es donde está ahora cada tuerca, y no se pueden juzgar sus límites." }
     nuts_of_arms(found, arms) { en: "Where the nuts are: typed for {found} of {arms}. Type all of them, or none.", es: "Dónde están las tuercas: {found} de {arms} escritas. Escríbalas todas o ninguna." }

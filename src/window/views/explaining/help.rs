@@ -306,7 +306,8 @@ pub fn pinched(ui: &Ui, scene: &Scene<'_>, area: Rect, told: bool) {
             shown: Shown::Measured,
             bitten: false,
             arms: &arms,
-            marks: Some(theme::bold(size::BODY)),
+            // Thin enough for the nut to be seen around its letter.
+            marks: Some(theme::regular(size::TITLE)),
             texts: [&|factor| named(words.stationary_jaw(factor)), &|_| {
                 named(words.moving_jaw().to_owned())
             }],

@@ -77,8 +77,8 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut NewSessionForm) {
             let now = form.tolerance.clone();
             tolerances(ui, scene, Some(&now), &mut form.tolerance);
         });
-        ui.label(words.start_is_usual());
-        ui.label(words.metric_tolerance_is_looser());
+        let usual = [words.start_is_usual(), words.metric_tolerance_is_looser()];
+        ui.label(usual.join(" "));
         entered
     });
     let made = form.session(String::new(), scene.figures);

@@ -110,9 +110,10 @@ fn judging(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
         set(scene, Field::Tolerance, chosen);
     }
     let means = format!(
-        "{} {}",
+        "{} {} ({})",
         words.means_tolerance(),
-        words.metric_tolerance_is_looser()
+        words.metric_tolerance_is_looser(),
+        words.common_practice()
     );
     ui.add(Label::new(muted(scene.palette, means)).wrap());
     ui.label(words.accepted_by_label());

@@ -17,8 +17,12 @@ const LEAST: f32 = 150.0;
 pub fn show(ui: &mut Ui, scene: &Scene<'_>, height: f32) {
     let (palette, words) = (scene.palette, scene.words());
     let (rect, painter) = place(ui, height.max(LEAST), words.nip_picture());
-    // Above the chain there is a line of words.
-    let radius = (0.5 * rect.height() - 20.0).min(0.32 * rect.width()) / 1.6;
+    let body = || theme::bold(size::BODY);
+    let on_hub = format!("✓ {}", words.nip_on_hub());
+    let on_hub = painter.layout_no_wrap(on_hub, body(), palette.good);
+    // Above the chain there is a line of words, and one beside it.
+    let beside = (0.55 * rect.width() - on_hub.size().x) / 1.3;
+    let radius = ((0.5 * rect.height() - 20.0).min(0.32 * rect.width()) / 1.6).min(beside);
     let centre = Pos2::new(rect.left() + 0.45 * rect.width(), rect.center().y);
     let edge = theme::stroke(1.5, palette.steel_edge);
     for tooth in 0..16 {
@@ -40,7 +44,6 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, height: f32) {
     painter.arrow(onto, way, theme::stroke(3.0, palette.preview));
     let nip = centre - Vec2::new(0.3 * radius, reach);
     painter.circle_stroke(nip, 0.4 * radius, theme::stroke(4.0, palette.outside));
-    let body = || theme::bold(size::BODY);
     let above = nip - Vec2::new(0.0, 0.45 * radius);
     let no_hand = format!("✕ {}", words.nip_no_hand());
     painter.text(
@@ -50,7 +53,6 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, height: f32) {
         body(),
         palette.outside,
     );
-    let beside = centre + Vec2::new(1.3 * radius, 0.0);
-    let on_hub = format!("✓ {}", words.nip_on_hub());
-    painter.text(beside, Align2::LEFT_CENTER, on_hub, body(), palette.good);
+    let beside = centre + Vec2::new(1.3 * radius, -0.5 * on_hub.size().y);
+    painter.galley(beside, on_hub, palette.good);
 }
