@@ -435,10 +435,10 @@ fn a_visit_of_several_passes_is_readable_named_and_large_enough() {
             },
         );
         hand::settle(&mut look.harness, look.words);
+        look.at("taper");
         look.press(Modifiers::COMMAND, Key::M);
         look.at("messages");
         look.press(Modifiers::NONE, Key::Escape);
-        look.at("taper");
         look.press(Modifiers::COMMAND, Key::B);
         look.at("taper, side by side");
         // The wall's letters follow the height of a window as it is.
@@ -465,9 +465,9 @@ fn every_dialog_is_readable_named_and_large_enough() {
                 Modifiers::COMMAND
             };
             look.press(modifiers, key);
-            // The page of Help keeps its height in any room, and scrolls.
+            // The pages of Help and practice keep their height in any room, and scroll.
             let columns = look.columns;
-            if key == Key::F1 {
+            if matches!(key, Key::F1 | Key::F9) {
                 look.columns = Columns::Scroll;
             }
             look.at(&format!("dialog {key:?}"));
@@ -496,8 +496,6 @@ fn every_dialog_is_readable_named_and_large_enough() {
             if key == Key::F9 {
                 click(&mut look.harness, Role::Tab, words.practice_exercise());
                 look.at(words.practice_exercise());
-                // The page keeps its height, and scrolls.
-                look.columns = Columns::Scroll;
                 look.unfold(words.practice_trainers());
             }
             look.columns = columns;
