@@ -237,9 +237,9 @@ fn a_nut_is_a_slider_that_can_be_set() {
         (id_of(nut), nut.numeric_value(), ends, step, said)
     };
     let (id, now, ends, step, said) = nut(&harness);
-    // The sample's limits are -12 and 6 from flush; its nuts stand at -4, and
+    // The sample's limits are -12 from flush and flush; its nuts stand at -4, and
     // three notches out are advised at B.
-    assert_eq!(ends, [Some(-12.0), Some(6.0)]);
+    assert_eq!(ends, [Some(-12.0), Some(0.0)]);
     assert_eq!((now, step), (Some(-1.0), Some(1.0)));
     assert!(said.contains("OUT 3"), "{said}");
     ask(
@@ -258,9 +258,9 @@ fn a_nut_is_a_slider_that_can_be_set() {
         Action::SetValue,
         Some(ActionData::Value("40".into())),
     );
-    assert_eq!(nut(&harness).1, Some(6.0));
+    assert_eq!(nut(&harness).1, Some(0.0));
     ask(&mut harness, id, Action::Decrement, None);
-    assert_eq!(nut(&harness).1, Some(5.0));
+    assert_eq!(nut(&harness).1, Some(-1.0));
 }
 
 #[test]

@@ -52,7 +52,7 @@ The next piece, if no nut is turned: 6% chance of being inside.
     shop.lay("plainly.jawtrue", &["0.2500", "0.2500", "0.2500", "0.2600"]);
     let planned = shop.out("plan plainly.jawtrue");
     let turn = planned.find("D  IN ");
-    let safe = planned.find("Before every turn, every time: tell those affected; power off");
+    let safe = planned.find("Before hands go in, every time: tell those affected; power off");
     assert!(safe.is_some() && safe < turn, "{planned}");
     assert!(planned.contains("  clockwise  from "), "{planned}");
 }

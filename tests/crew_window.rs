@@ -441,12 +441,15 @@ fn what_a_notch_does_is_said_to_be_assumed_until_a_turn_shows_it() {
     let folder = tempfile::tempdir().unwrap();
     let mut harness = window(folder.path(), SampleSession::Pinched);
     settle(&mut harness);
-    assert!(says(&harness, "0.004″ a notch: common practice, no source"));
+    assert!(says(
+        &harness,
+        "0.004″ a notch (all nuts): common practice, no source"
+    ));
     let folder = tempfile::tempdir().unwrap();
     let mut harness = window(folder.path(), SampleSession::Taper);
     press(&mut harness, Modifiers::ALT, Key::PageUp);
     settle(&mut harness);
-    assert!(!says(&harness, "a notch: common practice"));
+    assert!(!says(&harness, "a notch (all nuts): common practice"));
 }
 
 /// Asks for opening and rod load, or no longer.
@@ -555,10 +558,10 @@ fn turns_that_cannot_be_made_are_shown_and_refused() {
     let mut harness = window_of(folder.path(), &with_margin(), [1400.0, 900.0]);
     click_on(&mut harness, "leave as is: spread");
     turn(&mut harness, "Turn B in one notch", 3);
-    turn(&mut harness, "Turn C out one notch", 11);
-    harness.get_by_label_contains("Castle nut C: OUT 11 notches, from -4 to 7");
+    turn(&mut harness, "Turn C out one notch", 5);
+    harness.get_by_label_contains("Castle nut C: OUT 5 notches, from -4 to 1");
     harness.get_by_label("⚠ These turns can't be made:");
-    let limit = "Nut C would be at 7, past its last safe notch 6: no pin fits through there";
+    let limit = "Nut C would be at 1, past its last safe notch 0: no pin fits through there";
     press(&mut harness, Modifiers::NONE, Key::F11);
     harness.get_by_label("These turns can't be made: B, C would go past the limit.");
     can_be_read_across_the_shop(&harness);

@@ -334,6 +334,9 @@ fn the_other_unit_is_doubted_before_it_is_imported() {
     paste_in_dialog(&mut shop, "A 6.35\nB 6.30");
     shop.shows("⚠ These look like millimeters: choose millimeters above.");
     shop.shows("⚠ Understood: 2 readings");
+    // Nothing is taken until the unit is chosen.
+    shop.click("Import them");
+    assert_eq!(cells(shop.session()), "0.2500 | 0.2480 | 0.2490 | 0.2510");
     shop.click("millimeter");
     shop.shows("✓ Understood: 2 readings");
     shop.press(Modifiers::NONE, Key::Escape);
@@ -406,8 +409,8 @@ fn a_file_is_chosen_by_its_path() {
     let choose = |shop: &mut Shop| {
         shop.press(Modifiers::COMMAND, Key::I);
         shop.click(Language::English.import_choose());
-        shop.until_shown("Path of the file");
-        hand::enter_at(&mut shop.harness, "Path of the file", &path);
+        shop.until_shown("Name");
+        hand::enter_at(&mut shop.harness, "Name", &path);
     };
     choose(&mut shop);
     shop.until_shown("There is no such file or folder.");

@@ -436,9 +436,6 @@ fn a_visit_of_several_passes_is_readable_named_and_large_enough() {
         );
         hand::settle(&mut look.harness, look.words);
         look.at("taper");
-        look.press(Modifiers::COMMAND, Key::M);
-        look.at("messages");
-        look.press(Modifiers::NONE, Key::Escape);
         look.press(Modifiers::COMMAND, Key::B);
         look.at("taper, side by side");
         // The wall's letters follow the height of a window as it is.

@@ -147,7 +147,10 @@ fn what_is_no_thickness_keeps_the_keyboard_and_nuts_wait() {
 fn a_piece_that_passes_asks_for_no_turns() {
     let (mut harness, _folder) =
         window(&SampleSession::Taper.session().unwrap(), Language::English);
-    shows(&harness, "Leave the nuts, put the pins back and close out.");
+    shows(
+        &harness,
+        "Leave the nuts. Make safe, put the pins back, close out.",
+    );
     offers(&harness, "Close out the visit");
     hides(&harness, &["OUT 1: spread", "IN 1: spread"]);
     click(&mut harness, Role::DisclosureTriangle, "More ways, and why");
@@ -260,6 +263,8 @@ fn turns_that_would_do_harm_are_said_and_not_offered() {
         ),
     ] {
         let (mut harness, _folder) = window(&SampleSession::Inside.session().unwrap(), words);
+        // On a piece that passes nuts are asked for.
+        press(&mut harness, Modifiers::COMMAND, Key::T);
         let nut = words.turn_one_in(ArmIndex(1));
         for _ in 0..6 {
             push(&mut harness, &nut);

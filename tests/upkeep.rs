@@ -840,7 +840,11 @@ fn the_window_lists_notes_and_changes() {
                     click(&mut window, Role::RadioButton, &all);
                 }
             }
-            click(&mut window, Role::Button, words.upkeep_keep());
+            let keep = match kept {
+                Some(_) => words.upkeep_keep_for_one(),
+                None => words.upkeep_keep_as_all(),
+            };
+            click(&mut window, Role::Button, keep);
             until(&mut window, "the press's interval", |_| {
                 let tasks = open_upkeep(shop.path()).unwrap().tasks();
                 let slides = tasks.iter().find(|task| task.key == "oil-slides");

@@ -118,8 +118,14 @@ pub fn longest_first() -> impl Iterator<Item = Shortcut> {
 }
 
 /// A shortcut as it stands on the keys.
-pub fn written(ctx: &Context, shortcut: &KeyboardShortcut) -> String {
-    let names = [("Comma", ","), ("Minus", "−"), ("Plus", "+")];
+pub fn written(ctx: &Context, words: Language, shortcut: &KeyboardShortcut) -> String {
+    let names = [
+        ("Comma", ","),
+        ("Minus", "−"),
+        ("Plus", "+"),
+        ("PageUp", words.key_page_up()),
+        ("PageDown", words.key_page_down()),
+    ];
     let written = ctx.format_shortcut(shortcut);
     (names.into_iter()).fold(written, |text, (name, sign)| text.replace(name, sign))
 }

@@ -150,7 +150,7 @@ texts! {
     column_ninety { en: "9 of 10 under", es: "9 de 10, máximo" }
     column_chance { en: "chance", es: "probabilidad" }
     column_next_piece { en: "next piece, with variation", es: "próxima pieza, con variación" }
-    action_accept { en: "Leave the nuts, put the pins back and close out.", es: "Deje las tuercas, ponga las chavetas y termine la visita." }
+    action_accept { en: "Leave the nuts. Make safe, put the pins back, close out.", es: "Deje las tuercas. Asegure la prensa, ponga las chavetas y termine la visita." }
     action_measure_for_plan { en: "First measure this piece again: the readings vary too much to turn nuts by.", es: "Primero mida otra vez esta pieza: las lecturas varían demasiado para girar tuercas." }
     action_measure_again { en: "First measure this piece again: it may already be inside.", es: "Primero mida otra vez esta pieza: quizá ya está dentro." }
     action_lace_again { en: "Lace another piece, turn no nuts yet.", es: "Engrape otra pieza, todavía sin mover tuercas." }
@@ -168,9 +168,9 @@ texts! {
     finding_two_missed(first, second) { en: "Passes {first} and {second} both came out other than predicted: suspect the belt, the hooks or the jaw drive, not the nuts.", es: "Las pasadas {first} y {second} no dieron lo esperado: sospeche de la banda, los ganchos o la transmisión, no de las tuercas." }
     why_title { en: "Why: what nuts move", es: "Por qué: cada tuerca" }
     why_given { en: "The response table is fixed; the program learns nothing from the passes.", es: "La tabla de respuesta es fija; el programa no aprende de las pasadas." }
-    notch_customary(effect, practice) { en: "{effect} a notch: {practice}, not measured on this press.", es: "{effect} por ranura: {practice}, sin medir aquí." }
-    notch_as_entered(effect) { en: "{effect} a notch: as entered, not measured on this press.", es: "{effect} por ranura: dato escrito, sin medir aquí." }
-    notches_as_entered { en: "Thickness per notch: as entered, not measured on this press.", es: "Espesor por ranura: dato escrito, sin medir aquí." }
+    notch_customary(effect, practice) { en: "{effect} a notch (all nuts): {practice}, not measured.", es: "{effect} por ranura (todas): {practice}, sin medir." }
+    notch_as_entered(effect) { en: "{effect} a notch (all nuts): as entered, not measured.", es: "{effect} por ranura (todas): dato escrito, sin medir." }
+    notches_as_entered { en: "Thickness per notch: as entered, not measured on this press.", es: "Espesor por ranura: dato escrito, sin medir." }
     why_assumed { en: "Assumed from the shape of the jaw; no turn of this press has been measured yet.", es: "Supuesto por la forma de la mordaza; aún no se ha medido ningún giro de esta prensa." }
     why_learnt(passes, visits) { en: "Learned from {passes} passes of this visit and {visits} earlier visits.", es: "Aprendido de {passes} pasadas de esta visita y {visits} visitas anteriores." }
     why_matrix_caption(unit) { en: "thousandths of {unit} at each measuring point (rows) for one notch OUT at each nut (columns)", es: "milésimas ({unit}) en cada punto de medición (filas) por una ranura de ABRIR en cada tuerca (columnas)" }

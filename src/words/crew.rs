@@ -17,9 +17,9 @@ texts! {
     crew_thin_and_thick(thin, thick) { en: "Thin at {thin}, thick at {thick}.", es: "Delgado en {thin}, grueso en {thick}." }
     crew_thin(thin) { en: "Thin at {thin}.", es: "Delgado en {thin}." }
     crew_thick(thick) { en: "Thick at {thick}.", es: "Grueso en {thick}." }
-    crew_harm_both { en: "Hooks can cut or pull out; belt crooked.", es: "Puede cortarse, zafarse y desviarse." }
-    crew_harm_crushed { en: "Hooks can cut the belt; it runs crooked.", es: "Puede cortar la banda y desviarla." }
-    crew_harm_loose { en: "Hooks can pull out; belt runs crooked.", es: "Puede zafarse y desviar la banda." }
+    crew_harm_both { en: "Hooks can cut or pull out; belt crooked.", es: "Ganchos cortan o zafan; banda desviada." }
+    crew_harm_crushed { en: "Hooks can cut the belt; it runs crooked.", es: "Los ganchos cortan la banda; se desvía." }
+    crew_harm_loose { en: "Hooks can pull out; belt runs crooked.", es: "Los ganchos se zafan; banda desviada." }
     crew_neighbors { en: "The jaw is stiff: neighbors move too.", es: "Mordaza rígida: mueve a los vecinos." }
     crew_true(spread, limit) { en: "True: spread {spread}, limit {limit}.", es: "Parejas: dif. {spread}, límite {limit}." }
     crew_true_from(found, spread, limit) { en: "True: {found} → {spread}, limit {limit}.", es: "Parejas: {found} → {spread}, límite {limit}." }

@@ -2,6 +2,8 @@
 //! Those that work anywhere stand in the window's table of commands.
 
 texts! {
+    key_page_up { en: "PageUp", es: "RePág" }
+    key_page_down { en: "PageDown", es: "AvPág" }
     keys_work { en: "Work", es: "Trabajo" }
     keys_view { en: "View", es: "Vista" }
     keys_file { en: "File", es: "Archivo" }

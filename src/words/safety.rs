@@ -76,7 +76,7 @@ names! {
     /// A caution in the fewest words, where it stands beside the work.
     pub caution_short(Caution) {
         TellOthers { en: "tell those affected", es: "avise a los afectados" }
-        MadeSafe { en: "locked out, tried: does not start; nothing stored", es: "con candado y probado; sin energía acumulada" }
+        MadeSafe { en: "locked out, tried: does not start; nothing stored", es: "con candado, no arranca; sin energía acumulada" }
         TryAgain { en: "after a break, try the start button again", es: "tras una pausa, pruebe otra vez que no arranca" }
         JawBlocked { en: "jaw open and blocked", es: "mordaza abierta y bloqueada" }
         OutsThenIns { en: "OUT first, then IN", es: "primero ABRIR, luego CERRAR" }
@@ -103,9 +103,9 @@ names! {
 texts! {
     pins_for_test { en: "pins as the manual says", es: "chavetas como dice el manual" }
     pins_for_work { en: "a pin in every nut", es: "una chaveta en cada tuerca" }
-    caution_shortest { en: "Locked out, nothing stored, does not start? Jaw open and blocked, pins out.", es: "¿Con candado, sin energía y probado? Mordaza abierta y bloqueada, chavetas fuera." }
+    caution_shortest { en: "Locked out, nothing stored, does not start? Jaw open and blocked, pins out.", es: "¿Con candado, sin energía, no arranca? Mordaza abierta y bloqueada, chavetas fuera." }
     // In one or two lines, wherever turns are shown.
-    caution_heading { en: "Before every turn, every time:", es: "Antes de cada giro, siempre:" }
+    caution_heading { en: "Before hands go in, every time:", es: "Antes de meter las manos, siempre:" }
     caution_text {
         en: "tell those affected; power off, locked out, stored energy released or blocked; start button tried: it does not start. Jaw open and blocked, pins out; OUT first, then IN. The machine's manual, local codes and qualified people come first.",
         es: "avise a los afectados; sin corriente, con candado, energía acumulada liberada o bloqueada; probado que no arranca. Mordaza abierta y bloqueada, chavetas fuera; primero ABRIR, luego CERRAR. Primero van el manual, las normas locales y el personal calificado."

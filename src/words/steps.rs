@@ -67,7 +67,7 @@ names! {
     /// Why.
     step_why(Step) {
         OthersTold { en: "Someone who does not know may switch it back on.", es: "Quien no lo sabe puede volver a conectarla." }
-        PowerOff { en: "Only the disconnect cuts the power; a stop button does not. Stopped first, nothing is cut off in mid-movement.", es: "Solo el desconectador corta la corriente; un botón de paro no. Parada primero, nada se corta a medio movimiento." }
+        PowerOff { en: "Only the disconnect cuts the power; a stop button does not. Stopped first, nothing is cut off in mid-movement.", es: "Solo el desconectador corta la corriente; un botón de paro no. Si primero la para, nada se corta a medio movimiento." }
         LockedOut { en: "Nobody can switch it on while your hands are in it.", es: "Nadie puede conectarla mientras usted tiene las manos adentro." }
         PressureReleased { en: "With the power off, a line, a spring, a taut chain or a raised jaw still has force in it.", es: "Sin corriente, una manguera, un resorte, una cadena tensa o una mordaza levantada aún tienen fuerza." }
         Tried { en: "Only trying shows that the right switch is locked out.", es: "Solo la prueba muestra que se bloqueó el interruptor correcto." }
@@ -104,7 +104,7 @@ names! {
         OthersTold { en: "Crew, next shift, anyone waiting for a splice.", es: "El grupo, el turno que sigue y quien espera un empalme." }
         PowerOff { en: "Electric, air, hydraulic: at its disconnect or valve.", es: "Eléctrica, aire, hidráulica: en su desconectador o válvula." }
         LockedOut { en: "Everyone hangs their own, the key in their own pocket.", es: "Cada quien el suyo, con la llave en su propio bolsillo." }
-        PressureReleased { en: "Gauge at zero and staying there; springs, taut chains, a raised jaw.", es: "Presión en cero, sin subir; resortes, cadenas, mordaza alta." }
+        PressureReleased { en: "Gauge at zero and staying there; springs, taut chains. A jaw held up by pressure is blocked first, as the manual says.", es: "Presión en cero, sin subir; resortes, cadenas. La mordaza que sostiene la presión se calza antes, como diga el manual." }
         Tried { en: "Everyone clear first. After a break or a shift change, try to start it again.", es: "Primero todos lejos. Después de una pausa o un cambio de turno, intente arrancarla otra vez." }
         JawAtStroke { en: "Everyone clear while it moves. An open, blocked jaw is for turning nuts, not for this.", es: "Todos lejos mientras se mueve. La mordaza abierta y bloqueada es para girar tuercas, no para esto." }
         HeldAtStroke { en: "No way in the manual to block it there? Then no hand goes in: measure as the manual says.", es: "¿El manual no dice cómo bloquearla ahí? Entonces no meta la mano: mida como dice el manual." }
@@ -115,10 +115,10 @@ names! {
         GapMeasured { en: "Blocked there; if the jaw creeps, stop and tell whoever looks after the press.", es: "Bloqueada ahí; si la mordaza se mueve, pare y avise al responsable de la prensa." }
         GapEven { en: "The handle moves all arms, a nut only its own. Everyone's hands out before it moves, and only as the manual says; then measure again.", es: "La manija mueve todos los brazos; una tuerca, solo el suyo. Antes de moverla, las manos de todos afuera, y solo como dice el manual; luego mida otra vez." }
         ChainsTaut { en: "Keep fingers away from where a chain runs onto a sprocket. Leave out what this press does not have.", es: "Dedos lejos de donde una cadena entra al piñón. Omita lo que esta prensa no tiene." }
-        SprocketNutsSnug { en: "Turn by hand only as the manual says: it moves the jaw, so everyone else clear; hand on the hub, never where a chain runs in.", es: "Gire a mano solo como dice el manual: eso mueve la mordaza, así que todos los demás lejos; la mano en la maza, nunca donde entra una cadena." }
+        SprocketNutsSnug { en: "Turn by hand only where the manual allows it, and as it says for the jaw's blocks: it moves the jaw, so everyone else clear; hand on the hub, never where a chain runs in, either way.", es: "Gire a mano solo si el manual lo permite y como diga sobre las calzas: eso mueve la mordaza, así que todos los demás lejos; la mano en la maza, nunca donde entra una cadena, de un lado u otro." }
         DriveNoted { en: "Count the parts and use the names your shop uses.", es: "Cuente las partes y use los nombres de su taller." }
         PinsForTest | PinsForRelace { en: "Hands at the nuts: only locked out and tried. Not in the manual? Ask the maker.", es: "Manos en las tuercas: solo con candado y probado. ¿El manual no lo dice? Pregunte al fabricante." }
-        ClearForTest | ClearForRelace { en: "The locks are still on.", es: "Los candados siguen puestos." }
+        ClearForTest | ClearForRelace { en: "Leave the locks on for this.", es: "Deje los candados puestos para esto." }
         LocksOffForTest | LocksOffForRelace { en: "From here on the press can move. You will be asked to make it safe again.", es: "Desde aquí la prensa puede moverse. Se le volverá a pedir que la asegure." }
         TestPieceLaced { en: "Whoever runs it sees everyone: hands clear of closing jaws, hook points and knives; eye protection. A fresh, square end.", es: "Quien la opera ve a todos: manos lejos de mordazas, ganchos y cuchillas; protección de ojos. Un extremo recién cortado, a escuadra." }
         TestPieceMarked | RelaceMarked { en: "Before you take it out: jaw stopped, mark the belt outside the jaws. Hands between them only once made safe.", es: "Antes de sacarla: mordaza parada, marque la banda fuera de las mordazas. Manos entre ellas solo si está asegurada." }

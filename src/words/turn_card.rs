@@ -107,7 +107,7 @@ names! {
 }
 
 texts! {
-    arrows_seen { en: "↻ ↺\nfacing the rod end", es: "↻ ↺\ndesde la punta del tirante" }
+    arrows_seen { en: "↻ ↺\nfacing the rod end", es: "↻ ↺\nde frente al tirante" }
     facing_the_rod(said) { en: "{said}, facing the end of the rod", es: "{said}, de frente a la punta del tirante" }
     column_notches { en: "notches", es: "ranuras" }
 
@@ -152,11 +152,10 @@ texts! {
     card_stands_at(at) { en: "is at {at}", es: "está en {at}" }
     what_really(arm) { en: "What did you really turn at {arm}?", es: "¿Qué giró de verdad en {arm}?" }
     note_really(arm, turn) { en: "{arm}: note {turn}", es: "{arm}: anotar {turn}" }
-    turned_as_planned { en: "Back to the plan", es: "Volver al plan" }
     really_out(arm) { en: "{arm} was turned one notch more OUT", es: "{arm} se giró una ranura más a ABRIR" }
     really_in(arm) { en: "{arm} was turned one notch more IN", es: "{arm} se giró una ranura más a CERRAR" }
     turned_plan(turned, planned) { en: "{turned}, plan {planned}", es: "{turned}, plan {planned}" }
-    card_turned(turn) { en: "turned {turn}", es: "giró {turn}" }
+    card_turned(turn) { en: "turned {turn}", es: "girada: {turn}" }
     card_not_turned { en: "not turned", es: "no se giró" }
     card_plan_stands(planned, at) { en: "plan {planned}, at {at}", es: "plan {planned}, en {at}" }
     is_turned(arm) { en: "{arm} is turned", es: "Ya giré {arm}" }

@@ -290,4 +290,6 @@ texts! {
     upkeep_by_pieces { en: "laced pieces", es: "piezas engrapadas" }
     upkeep_interval_from { en: "Interval from", es: "Intervalo de" }
     upkeep_keep { en: "Keep", es: "Guardar" }
+    upkeep_keep_for_one { en: "Keep for this press only", es: "Guardar solo para esta prensa" }
+    upkeep_keep_as_all { en: "Keep as on all presses", es: "Guardar como en todas" }
 }

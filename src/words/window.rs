@@ -154,6 +154,8 @@ texts! {
     readings_of_pass(pass) { en: "Readings, pass {pass}", es: "Lecturas, pasada {pass}" }
     gauge { en: "gauge", es: "instrumento" }
     gauge_reads(gauge, step) { en: "{gauge}, reads to {step}", es: "{gauge}, resolución {step}" }
+    gauge_uses_much(gauge, percent) { en: "⚠ {gauge}: uses up {percent} of the tolerance", es: "⚠ {gauge}: consume {percent} de la tolerancia" }
+    gauge_coarse { en: "⚠ coarse gauge", es: "⚠ muy tosco" }
     gauge_line(gauge, step) { en: "{gauge}, reads to {step}; Enter = next arm", es: "{gauge}, resolución {step}; Enter = brazo siguiente" }
     column_arm { en: "arm", es: "brazo" }
     column_mean { en: "average", es: "promedio" }

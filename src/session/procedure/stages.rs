@@ -240,7 +240,8 @@ impl Step {
 
     /// What must be settled before it, as far as it is asked: it is told, cut off,
     /// locked out, let go of what it stores and tried, in this order; hands go in
-    /// where the jaw then stands, and locks come off once hands and tools are out.
+    /// where the jaw then stands, locks come off once hands and tools are out, and
+    /// only then it laces.
     pub const fn waits_for(self) -> &'static [Self] {
         match self {
             Self::JawUnloaded | Self::JawAtStroke | Self::PowerOff => &[Self::OthersTold],
@@ -252,8 +253,12 @@ impl Step {
             Self::PinsOut => &[Self::NutsMarked],
             Self::ClearForTest => &[Self::PinsForTest],
             Self::LocksOffForTest => &[Self::ClearForTest],
+            Self::TestPieceLaced => &[Self::LocksOffForTest],
+            Self::TestPieceMarked => &[Self::TestPieceLaced],
             Self::ClearForRelace => &[Self::PinsForRelace],
             Self::LocksOffForRelace => &[Self::ClearForRelace],
+            Self::RelacePiece => &[Self::LocksOffForRelace],
+            Self::RelaceMarked => &[Self::RelacePiece],
             Self::ClearForWork => &[Self::PinsIn, Self::Cleaned],
             _ => &[],
         }

@@ -252,7 +252,7 @@ fn item(ui: &mut Ui, scene: &mut Scene<'_>, command: Command, action: Action) {
 fn item_of(ui: &mut Ui, scene: &mut Scene<'_>, command: Command, action: Action, state: &str) {
     let shortcut = command
         .shortcut()
-        .map(|shortcut| written(ui.ctx(), &shortcut))
+        .map(|shortcut| written(ui.ctx(), scene.words(), &shortcut))
         .unwrap_or_default();
     let shortcut = format!("{state}  {shortcut}").trim().to_owned();
     let button = Button::new(command.words(scene.words())).shortcut_text(shortcut);

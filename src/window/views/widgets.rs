@@ -273,6 +273,6 @@ pub fn named_button(ui: &mut Ui, text: &str, name: &str) -> bool {
 /// What a command does and its keys, for whoever points at its button.
 pub fn hint_of(ui: &Ui, words: Language, command: Command) -> String {
     let keys = command.shortcut();
-    let keys = keys.map(|keys| written(ui.ctx(), &keys));
+    let keys = keys.map(|keys| written(ui.ctx(), words, &keys));
     format!("{} ({})", command.words(words), keys.unwrap_or_default())
 }

@@ -69,7 +69,13 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, height: f32, wall: Option<f32>) -> O
     for chosen in [false, true] {
         for one in &drawn {
             if (one.pass == earlier || one.pass == later) == chosen {
+                let last = one.means.iter().rev().find_map(|mean| *mean);
+                let last = last.map(|mean| scene.figures.nm(mean, scene.figures.mean_decimals()));
                 let name = short_name(scene, one.pass);
+                let name = match last.filter(|_| chosen && !side.level) {
+                    Some(mean) => format!("{name} {mean}"),
+                    None => name,
+                };
                 let mut line = line(name, &one.means, pen(scene, one.pass));
                 line.needed = chosen;
                 lines.push(line);
@@ -122,9 +128,6 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, height: f32, wall: Option<f32>) -> O
         for one in &drawn {
             let (mut pen, _) = pen(scene, one.pass);
             pen.width = 1.4 * heavier;
-            let dotted = Pen::dotted(pen.ink.gamma_multiply(0.55), pen.width);
-            let beyond = curve(&scene.outlook.stations_nm, &one.means, jaw_nm).1;
-            beyond.iter().for_each(|piece| sheet.line(piece, dotted));
             // Twice the standard uncertainty, as gauges are usually stated.
             if one.pass != earlier && one.pass != later {
                 continue;

@@ -46,7 +46,10 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
     let import = form.edit(scene.session);
     let foot = Foot {
         leave: Some(words.cancel()),
-        main: Some((words.import_take(), import.is_some())),
+        main: Some((
+            words.import_take(),
+            import.is_some() && !in_other_unit(form, &form.doubts(scene.session)),
+        )),
     };
     let answer = foot.show(ui, scene.palette, |ui| {
         if form.lines.is_empty() {
@@ -274,8 +277,17 @@ fn understood(ui: &mut Ui, scene: &Scene<'_>, rows: &[Vec<String>]) {
         });
 }
 
+/// Whether every reading is doubted for its unit: nothing is taken until the unit
+/// is chosen.
+fn in_other_unit(form: &ImportForm, doubts: &[(Cell, Doubtful)]) -> bool {
+    let count = form.count().map_or(0, |(count, _)| count);
+    count > 0
+        && doubts.len() == count
+        && (doubts.iter()).all(|(_, doubt)| doubt.why == WhyDoubtful::OtherUnit)
+}
+
 /// Slips of unit and point: all of them in the other unit, or the first.
-fn wrong_unit(ui: &mut Ui, scene: &Scene<'_>, doubts: &[(Cell, Doubtful)], count: usize) {
+fn wrong_unit(ui: &mut Ui, scene: &Scene<'_>, form: &ImportForm, doubts: &[(Cell, Doubtful)]) {
     let words = scene.words();
     let Some((cell, doubt)) = doubts.first() else {
         return;
@@ -283,8 +295,7 @@ fn wrong_unit(ui: &mut Ui, scene: &Scene<'_>, doubts: &[(Cell, Doubtful)], count
     let (Some(reading), Some(likely)) = (cell.reading(), &doubt.likely) else {
         return;
     };
-    let all = doubts.len() == count
-        && (doubts.iter()).all(|(_, doubt)| doubt.why == WhyDoubtful::OtherUnit);
+    let all = in_other_unit(form, doubts);
     let (station, repeat) = (scene.session.station_name(doubt.station), doubt.repeat + 1);
     let sentence = match all {
         true => words.import_other_unit(words.unit_plural(likely.unit())),
@@ -313,7 +324,7 @@ fn outcome(ui: &mut Ui, scene: &Scene<'_>, form: &ImportForm) {
             }
             let doubts = form.doubts(scene.session);
             let mark = if doubts.is_empty() { "✓" } else { "⚠" };
-            wrong_unit(ui, scene, &doubts, count);
+            wrong_unit(ui, scene, form, &doubts);
             ui.label(strong(format!("{mark} {}", words.readings_found(count))));
             understood(ui, scene, &found.rows);
             if !unread.is_empty() {

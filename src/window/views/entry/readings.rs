@@ -9,6 +9,7 @@ use crate::window::views::entry::columns::LEAST_COLUMNS;
 use eframe::egui::{self, RichText, Ui, Vec2};
 
 use crate::session::Pass;
+use crate::splice::GaugeFitness;
 use crate::window::theme::{self, TARGET, size};
 
 use crate::window::action::Action;
@@ -128,14 +129,16 @@ fn contents(ui: &mut Ui, scene: &mut Scene<'_>, (index, pass): (usize, &Pass), a
         let tall = std::mem::replace(&mut ui.spacing_mut().interact_size.y, size::TITLE);
         ui.horizontal(|ui| {
             title(ui, &words.readings_of_pass(index + 1));
-            let ways = vec![(gauge_name(scene), theme::regular(size::SMALL))];
+            let text = match too_coarse(scene) {
+                Some(_) => words.gauge_coarse().to_owned(),
+                None => gauge_name(scene),
+            };
+            let ways = vec![(text, theme::regular(size::SMALL))];
             let (ink, room) = (scene.palette.muted, ui.available_width());
             if let Some(laid) = first_fitting(ui, ways, ink, room)
                 && laid.size().x <= room
             {
-                let step = scene.figures.plain(scene.session.gauge.step.length());
-                let line = words.gauge_line(gauge_name(scene), step);
-                ui.label(laid).hint(line);
+                ui.label(laid).hint(gauge_said(scene));
             }
         });
         ui.spacing_mut().interact_size.y = tall;
@@ -206,18 +209,17 @@ fn keys_here(ui: &mut Ui, scene: &mut Scene<'_>, of: (usize, &Pass)) {
 
 /// What the readings are taken with.
 fn about(ui: &mut Ui, scene: &mut Scene<'_>) {
-    let step = scene.figures.plain(scene.session.gauge.step.length());
-    let words = scene.words();
     if by_hand(scene) {
         if is_low(ui) {
             // Its button stands with the other ways of taking readings.
             gauge::overdue(ui, scene);
         } else {
-            gauge::strip(ui, scene, words.gauge_line(gauge_name(scene), step));
+            gauge::strip(ui, scene, gauge_said(scene));
         }
         guided_said::drift(ui, scene);
     } else {
-        let line = words.gauge_reads(gauge_name(scene), step);
+        let step = scene.figures.plain(scene.session.gauge.step.length());
+        let line = scene.words().gauge_reads(gauge_name(scene), step);
         gauge::strip(ui, scene, line);
         ui.label(muted(scene.palette, scene.words().practice_by_acts()));
     }
@@ -283,6 +285,22 @@ fn in_a_row(ui: &mut Ui, scene: &mut Scene<'_>, pass: &Pass, with_keypad: bool) 
 /// Distance between buttons of a row, and between edge and words.
 const TOOL_GAP: f32 = 5.0;
 const TOOL_PADDING: f32 = 7.0;
+
+/// What the readings are taken with, or that it is too coarse for the tolerance.
+fn gauge_said(scene: &Scene<'_>) -> String {
+    too_coarse(scene).unwrap_or_else(|| {
+        let step = scene.figures.plain(scene.session.gauge.step.length());
+        scene.words().gauge_line(gauge_name(scene), step)
+    })
+}
+
+fn too_coarse(scene: &Scene<'_>) -> Option<String> {
+    let share = scene.session.gauge_share()?;
+    (share.fitness == GaugeFitness::TooCoarse).then(|| {
+        let percent = scene.figures.share(share.share);
+        scene.words().gauge_uses_much(gauge_name(scene), percent)
+    })
+}
 
 fn gauge_name(scene: &Scene<'_>) -> String {
     let name = &scene.session.gauge.name;

@@ -115,7 +115,7 @@ fn keys(ui: &mut Ui, scene: &Scene<'_>) {
             let (command, _, _) = same.first()?;
             let written = same.iter().map(|(_, modifiers, key)| {
                 let shortcut = KeyboardShortcut::new(*modifiers, *key);
-                written(ui.ctx(), &shortcut)
+                written(ui.ctx(), words, &shortcut)
             });
             let written = written.collect::<Vec<_>>().join(", ");
             Some((written, command.words(words)))

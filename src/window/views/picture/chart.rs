@@ -61,10 +61,6 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, height: f32) -> JawAxis {
         for (pieces, pen) in [
             (&drawing.found, found_pen(palette)),
             (&drawing.present, Pen::solid(palette.present, 2.6)),
-            (
-                &drawing.beyond,
-                Pen::dotted(palette.present.gamma_multiply(0.55), 1.6),
-            ),
             (&drawing.preview, Pen::dashed(palette.preview, 2.4, 9.0)),
         ] {
             pieces.iter().for_each(|piece| sheet.line(piece, pen));
@@ -130,7 +126,6 @@ struct Drawing {
     /// The first piece, beside one that passes.
     found: Vec<Vec<[f64; 2]>>,
     present: Vec<Vec<[f64; 2]>>,
-    beyond: Vec<Vec<[f64; 2]>>,
     preview: Vec<Vec<[f64; 2]>>,
     readings: Vec<[f64; 2]>,
     /// What was read well where another reading is no thickness.
@@ -155,13 +150,10 @@ impl Drawing {
             vec![None; means.len()]
         };
         let jaw_nm = scene.session.press.jaw_length.length().nm_f64();
-        let (present, mut beyond) = curve(&outlook.stations_nm, means, jaw_nm);
+        let (present, _) = curve(&outlook.stations_nm, means, jaw_nm);
         let found = found(scene);
         let was = found.iter().filter_map(|mean| *mean);
         let unclear = scene.nuts_wait();
-        if unclear {
-            beyond.clear();
-        }
         let (preview, _) = curve(&outlook.stations_nm, &after, jaw_nm);
         let strip = outlook
             .predicted_sd_nm(&turns)
@@ -204,7 +196,6 @@ impl Drawing {
             stations: stations.collect(),
             found: curve(&outlook.stations_nm, &found, jaw_nm).0,
             present,
-            beyond,
             preview,
             readings: readings(scene),
             waiting,
@@ -324,10 +315,6 @@ fn name_extremes(
         lines.take_line(&points);
     }
     let mut labels = lines.clone();
-    for piece in &drawing.beyond {
-        let points: Vec<Pos2> = piece.iter().copied().map(on_screen).collect();
-        labels.take_line(&points);
-    }
     for edge in drawing
         .band
         .iter()

@@ -43,7 +43,10 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, height: f32) {
     let way = Vec2::new(0.6 * radius, 0.0);
     painter.arrow(onto, way, theme::stroke(3.0, palette.preview));
     let nip = centre - Vec2::new(0.3 * radius, reach);
-    painter.circle_stroke(nip, 0.4 * radius, theme::stroke(4.0, palette.outside));
+    // Turned the other way it runs in below.
+    for nip in [nip, nip + Vec2::new(0.0, 2.0 * reach)] {
+        painter.circle_stroke(nip, 0.4 * radius, theme::stroke(4.0, palette.outside));
+    }
     let above = nip - Vec2::new(0.0, 0.45 * radius);
     let no_hand = format!("✕ {}", words.nip_no_hand());
     painter.text(
@@ -53,6 +56,8 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, height: f32) {
         body(),
         palette.outside,
     );
+    let to_hub = [0.35, 1.27].map(|reach| centre + Vec2::new(reach * radius, 0.0));
+    painter.line_segment(to_hub, hub);
     let beside = centre + Vec2::new(1.3 * radius, -0.5 * on_hub.size().y);
     painter.galley(beside, on_hub, palette.good);
 }

@@ -136,16 +136,18 @@ fn ways(ui: &mut Ui, scene: &Scene<'_>, debrief: &Debrief) {
         debrief.result,
         Finish::JawTrue | Finish::InsideByLuck | Finish::RightlySentAway
     );
-    let yes_no = |yes: bool| match yes {
+    // Whoever ended before such a piece did not fail at it.
+    let inside_by = |piece: usize| match passed && debrief.pieces <= piece {
         true => words.debrief_yes().to_owned(),
+        false if debrief.pieces < piece => "–".to_owned(),
         false => words.debrief_no().to_owned(),
     };
     let you = [
         words.debrief_you().to_owned(),
         debrief.pieces.to_string(),
         minutes(debrief.minutes),
-        yes_no(passed && debrief.pieces <= 2),
-        yes_no(passed),
+        inside_by(2),
+        inside_by(MOST_PIECES_PLAYED),
     ];
     let chose = debrief.has_choices();
     let again = chose.then_some((words.debrief_again(), debrief.again));

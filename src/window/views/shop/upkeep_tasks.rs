@@ -191,9 +191,14 @@ fn form(ui: &mut Ui, scene: &mut Scene<'_>, up: bool, down: bool) {
                 }
             });
         }
+        let keep = match (&form.press, form.own) {
+            (Some(_), true) => words.upkeep_keep_for_one(),
+            (Some(_), false) => words.upkeep_keep_as_all(),
+            (None, _) => words.upkeep_keep(),
+        };
         let foot = Foot {
             leave: Some(words.cancel()),
-            main: Some((words.upkeep_keep(), !keeping)),
+            main: Some((keep, !keeping)),
         };
         answer = foot.show(ui, palette, |ui| {
             if let Some(was) = form.was.as_ref().filter(|_| form.press.is_none()) {

@@ -360,8 +360,7 @@ fn act(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32) {
     let enabled = complete || open_now || (!card.otherwise && next.is_some());
     // A tick is taken back elsewhere than where it was made.
     let other = match (nut.ticked, card.otherwise) {
-        (true, _) => words.is_not_turned(nut.arm),
-        (false, true) => words.turned_as_planned().to_owned(),
+        (true, _) | (_, true) => words.is_not_turned(nut.arm),
         (false, false) => words.turned_otherwise().to_owned(),
     };
     let height = (70.0 * scale).max(TARGET);

@@ -111,7 +111,11 @@ pub fn paint(painter: &Painter, area: Rect, lower: f32, splice: &Splice<'_>) {
             Shown::Expected => palette.preview,
             Shown::Measured => palette.ink,
         };
-        outlined(painter, shown, outline(beside), theme::stroke(2.4, ink));
+        // No further than it was measured.
+        let (beside, _) = curve(splice.stations_nm, beside, axis.length_nm);
+        for piece in on_screen(beside) {
+            outlined(painter, shown, piece, theme::stroke(2.4, ink));
+        }
     }
     let lower = Rect::from_min_max(
         Pos2::new(axis.left, parts.lower_top),
