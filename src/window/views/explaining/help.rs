@@ -35,11 +35,14 @@ const PINCHED_NM: [f64; 4] = [6_380_000.0, 6_210_000.0, 6_370_000.0, 6_400_000.0
 const TOLERANCE_NM: f64 = 76_200.0;
 const JAW_NM: f64 = 1_200_000_000.0;
 
+/// What draws a part of the page.
+type Part = fn(&mut Ui, &Scene<'_>);
+
 /// Draws it, but for its title and the button that closes it: one page that
 /// scrolls, below what stands before every turn and names that lead to its parts.
 pub fn show(ui: &mut Ui, scene: &Scene<'_>) {
     let words = scene.words();
-    let parts: [(&str, fn(&mut Ui, &Scene<'_>)); 4] = [
+    let parts: [(&str, Part); 4] = [
         (words.help_way(), way),
         (words.help_safety(), cautions),
         (words.glossary_title(), glossary),
