@@ -335,6 +335,7 @@ fn the_other_unit_is_doubted_before_it_is_imported() {
     shop.shows("⚠ These look like millimeters: choose millimeters above.");
     shop.shows("⚠ Understood: 2 readings");
     // Nothing is taken until the unit is chosen.
+    shop.click("pass 1, after its readings");
     shop.click("Import them");
     assert_eq!(cells(shop.session()), "0.2500 | 0.2480 | 0.2490 | 0.2510");
     shop.click("millimeter");
