@@ -3,9 +3,9 @@
 //!
 //! A line of JSON says what it is, where its parts begin and what their bytes
 //! add up to; then come the parts, each a list of sessions with their stamps in
-//! the postcard format, and with the first what was learnt of the presses. It may be thrown away at any time. A part that is
-//! damaged, and an index of another format or another folder, count for
-//! nothing: their sessions are read again.
+//! the postcard format, and with the first what was learnt of the presses. It may
+//! be thrown away at any time. A part that is damaged, and an index of another
+//! format or another folder, count for nothing: their sessions are read again.
 
 use std::collections::BTreeMap;
 use std::fs;

@@ -239,8 +239,8 @@ impl TurnCard {
         }
     }
 
-    /// Says that the nut at hand was turned as planned after all.
-    pub fn turned_as_planned(&mut self) {
+    /// Forgets what was said of the nut at hand: it is not turned yet.
+    pub fn not_turned_yet(&mut self) {
         if let Some(nut) = self.nuts.get_mut(self.at) {
             nut.really = nut.planned;
             nut.ticked &= nut.is_turned();
@@ -352,7 +352,7 @@ mod tests {
         card.tick();
         assert_eq!(card.turned(), [1, 1, 0, 0].map(Notches));
         card.go_to(1);
-        card.turned_as_planned();
+        card.not_turned_yet();
         assert_eq!(card.turned(), [0, 1, 0, 0].map(Notches));
         assert_eq!(card.done(), (1, 1));
         // No further than a nut position can be.

@@ -156,10 +156,8 @@ fn sure(ui: &mut Ui, scene: &Scene<'_>) {
     let asked = Some(verdicts.confidence.share());
     let judged = [verdicts.piece, verdicts.press];
     let judged = judged.map(|it| (it.chance, ink(it.verdict), asked));
-    let bars = judged
-        .into_iter()
-        .chain([(verdicts.next_piece, palette.present, None)]);
-    let mut bars = bars;
+    let next = (verdicts.next_piece, palette.present, None);
+    let mut bars = judged.into_iter().chain([next]);
     for sentence in in_short(scene) {
         ui.label(sentence);
         if let Some(standing) = bars.next() {

@@ -359,9 +359,9 @@ fn act(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32) {
     let open_now = open && !card.waits_for_answer();
     let enabled = complete || open_now || (!card.otherwise && next.is_some());
     // A tick is taken back elsewhere than where it was made.
-    let other = match (nut.ticked, card.otherwise) {
-        (true, _) | (_, true) => words.is_not_turned(nut.arm),
-        (false, false) => words.turned_otherwise().to_owned(),
+    let other = match nut.ticked || card.otherwise {
+        true => words.is_not_turned(nut.arm),
+        false => words.turned_otherwise().to_owned(),
     };
     let height = (70.0 * scale).max(TARGET);
     let width = ((ui.available_width() - GAP) / 3.0).floor();
@@ -373,7 +373,7 @@ fn act(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32) {
             if nut.ticked {
                 card.tick();
             } else if card.otherwise {
-                card.turned_as_planned();
+                card.not_turned_yet();
             } else {
                 card.otherwise = true;
             }
