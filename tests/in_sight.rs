@@ -133,6 +133,13 @@ fn what_counts_is_in_sight_at_every_size() {
                 "main button",
                 &painted(&harness, |text| text.contains(words.go_and_turn())),
             );
+            // From the least window of three columns up, the way to the reasons too.
+            if size[0] >= 1024.0 && size[1] >= 640.0 {
+                in_sight(
+                    "more ways",
+                    &painted(&harness, |text| text == words.plan_more()),
+                );
+            }
             if !own {
                 in_sight(
                     "own press",

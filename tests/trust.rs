@@ -39,6 +39,15 @@ fn verdicts(session: &Session, pass: usize) -> Result<Verdicts, PlanningProblem>
 }
 
 #[test]
+fn repeats_more_than_half_the_tolerance_apart_are_told() {
+    let apart = |row| found(&[".2500 .2505", row, ".2510 .2505", ".2525 .2525"]).repeats_apart(0);
+    assert_eq!(apart(".2445 .2440"), None);
+    assert_eq!(apart(".2445 .2430"), None, "just half of 0.003");
+    let told = Some((1, Length::from_nm(50_800)));
+    assert_eq!(apart(".2460 .2440"), told);
+}
+
+#[test]
 fn a_struck_reading_stays_and_does_not_count() {
     let mut document = document([
         ".2500 .2525",

@@ -64,26 +64,29 @@ impl App {
         }
     }
 
-    /// What is ticked as turned on the turn card and not noted yet, while the
+    /// What is said to be turned on the turn card and not noted yet, while the
     /// card is still about this session.
     pub(super) fn turned_so_far(&self) -> Vec<Notches> {
         let card = self.view.turn_card.as_ref();
-        let ticked =
+        let said =
             card.filter(|card| card.any_turned() && card.fits(self.session(), card.turning()));
-        ticked.map(TurnCard::turned).unwrap_or_default()
+        said.map(TurnCard::turned).unwrap_or_default()
     }
 
     /// The session as if that were noted: whoever comes back after a crash
     /// finds the nuts where they really stand.
     fn noted_so_far(&self) -> Option<Session> {
         let turns = self.turned_so_far();
-        let turning = self.view.turn_card.as_ref()?.turning();
-        let edit = match turning.purpose {
+        let card = self.view.turn_card.as_ref()?;
+        let edit = match card.purpose() {
             _ if turns.is_empty() => return None,
             Purpose::Splice => Edit::add_pass(turns, ""),
             Purpose::CoarseGap => self.session().coarse_gap_turned(&turns),
         };
-        self.session().edited(&edit).ok()
+        let noted = self.session().edited(&edit).ok()?;
+        let lost = self.lost_counts(card, self.session().passes.len());
+        let noted_too = lost.and_then(|lost| noted.edited(&lost).ok());
+        Some(noted_too.unwrap_or(noted))
     }
 
     /// Says that work cannot be kept aside, and that it can again.

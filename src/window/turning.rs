@@ -119,12 +119,22 @@ impl App {
         if noted {
             self.view.turn_card = None;
         }
-        // Nothing else in a pass can say that a turn was not counted.
-        let pass = self.session().passes.len().checked_sub(1);
-        if let Some(pass) = pass.filter(|_| noted && !lost.is_empty()) {
-            let (note, text) = (true, lost.join(" "));
-            self.edit(&Edit::SetPassText { pass, note, text }, now);
+        if let Some(lost) = lost.filter(|_| noted) {
+            self.edit(&lost, now);
         }
+    }
+
+    /// What is noted of a new pass where a count was lost before it: nothing else in
+    /// a pass can say that a turn was not counted. The gap is measured again anyway.
+    pub(super) fn lost_counts(&self, card: &TurnCard, pass: usize) -> Option<Edit> {
+        let figures = self.figures();
+        let lost = card
+            .lost()
+            .map(|nut| figures.count_lost(nut.arm, nut.known()));
+        let text = lost.collect::<Vec<_>>().join(" ");
+        let splice = card.purpose() == Purpose::Splice && !text.is_empty();
+        let note = true;
+        splice.then_some(Edit::SetPassText { pass, note, text })
     }
 
     fn note_gap_turned(&mut self, turns: &[Notches], now: f64) -> bool {

@@ -46,10 +46,10 @@ texts! {
     side_from_to(found, left, verdict, limit) { en: "From {found} to {left}: {verdict} {limit}.", es: "De {found} a {left}: {verdict} de {limit}." }
     side_turned(turns) { en: "Turned, in notches: {turns}.", es: "Se giró, en ranuras: {turns}." }
     crew_expected { en: "Expected, not measured.", es: "Se espera, sin medir." }
-    crew_chance(spread, chance) { en: "about {spread} spread: {chance} pass.", es: "cerca de {spread}: pasan {chance}." }
-    crew_another(spread) { en: "about {spread}; probably another piece.", es: "cerca de {spread}; quizá otra pieza." }
-    crew_gap(factor) { en: "differences drawn ×{factor}", es: "diferencias ×{factor}" }
-    crew_gap_before(factor) { en: "differences drawn ×{factor}, line: before", es: "diferencias ×{factor}, línea: antes" }
-    crew_gap_found(factor) { en: "differences drawn ×{factor}, line: as found", es: "diferencias ×{factor}, línea: como estaba" }
+    crew_chance(spread, chance) { en: "About {spread} spread: {chance} pass.", es: "Cerca de {spread}: pasan {chance}." }
+    crew_another(spread) { en: "About {spread}; probably another piece.", es: "Cerca de {spread}; quizá otra pieza." }
+    crew_gap(factor) { en: "differences drawn ×{factor}; dots: not measured", es: "diferencias ×{factor}; puntos: sin medir" }
+    crew_gap_before(factor) { en: "differences drawn ×{factor}; line: before; dots: not measured", es: "diferencias ×{factor}; línea: antes; puntos: sin medir" }
+    crew_gap_found(factor) { en: "differences drawn ×{factor}; line: as found; dots: not measured", es: "diferencias ×{factor}; línea: como estaba; puntos: sin medir" }
     crew_description(sentence) { en: "The jaws before and after: {sentence}", es: "Las mordazas antes y después: {sentence}" }
 }

@@ -167,9 +167,9 @@ texts! {
     turn_more(turn) { en: "{turn} more", es: "{turn} más" }
     lost_count { en: "I lost count", es: "Perdí la cuenta" }
     count_lost_title(arm) { en: "Count lost at {arm}: do not guess", es: "Cuenta perdida en {arm}: no adivine" }
-    count_by_mark { en: "By your mark: − or + until the nut above looks like yours (six slots).", es: "Por su marca: − o + hasta que la tuerca de arriba quede como la suya (seis ranuras)." }
-    count_from_flush(turn, at) { en: "From flush, if 0 was flush here: back it OUT to 0, as the manual says, then {turn}: at {at}.", es: "Desde el ras, si aquí 0 era el ras: ábrala hasta 0, como dice el manual, y {turn}: en {at}." }
-    count_at_flush { en: "From flush, if 0 was flush here: back it OUT to 0, as the manual says.", es: "Desde el ras, si aquí 0 era el ras: ábrala hasta 0, como dice el manual." }
+    count_by_mark { en: "By your mark: − or + until the nut above looks like yours (six notches round).", es: "Por su marca: − o + hasta que la tuerca de arriba quede como la suya (seis ranuras)." }
+    count_from_flush(turn, at) { en: "From flush, if 0 was flush here: back it OUT to 0, as the manual says, then {turn}: at {at}.", es: "Desde el ras, si aquí 0 era el ras: ábrala a 0 según el manual y {turn}: en {at}." }
+    count_at_flush { en: "From flush, if 0 was flush here: back it OUT to 0, as the manual says.", es: "Desde el ras, si aquí 0 era el ras: ábrala a 0 según el manual." }
     count_neither { en: "Neither? Stop here: its place is unknown until all nuts start from flush again.", es: "¿Ninguna? Pare aquí: no se sabe dónde está hasta empezar todas desde el ras." }
     count_found(arm, at) { en: "{arm} is at {at} now", es: "{arm} ya está en {at}" }
     count_lost_then(arm, turn) { en: "{arm}: count lost while turning; {turn} by its mark or from flush.", es: "{arm}: se perdió la cuenta al girar; {turn} por su marca o desde el ras." }

@@ -183,7 +183,7 @@ texts! {
     nothing_laced_next { en: "Lace a full-width test piece, mark it at the center of every arm, and type its readings.", es: "Engrape una pieza de prueba de todo el ancho, márquela en el centro de cada brazo y escriba sus lecturas." }
     nothing_read { en: "Measure the test piece at every arm.", es: "Mida la pieza de prueba en cada brazo." }
     nothing_read_next { en: "Measure a short-leg knuckle and the long leg beside it in one reading; note each one.", es: "Mida un ojal de pata corta y la pata larga de al lado en una sola lectura; anote cada una." }
-    stands_inside(limit) { en: "The jaws are true: all arms within {limit}.", es: "Las mordazas están parejas: todo dentro de {limit}." }
+    stands_inside(limit) { en: "The jaws are true: all arms within {limit}.", es: "Mordazas parejas: todo dentro de {limit}." }
     stands_outside(thick, thin) { en: "The splice is thickest at {thick} and thinnest at {thin}: the jaws are not true.", es: "El empalme es más grueso en {thick} y más delgado en {thin}: las mordazas no están parejas." }
     spread_and_limit(spread, limit) { en: "Spread {spread}, limit {limit}.", es: "Diferencia máxima {spread}, límite {limit}." }
 

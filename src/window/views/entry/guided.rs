@@ -452,7 +452,7 @@ fn over(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, pass: usize) {
         let figures = scene.figures;
         let shown = figures.with_unit(&figures.spread(&spread, tolerance));
         let said = words.spread_and_limit(shown, figures.limit(tolerance));
-        ui.label(RichText::new(said).font(theme::regular(size::TITLE)));
+        ui.label(RichText::new(said).font(theme::bold(size::FIGURE * 0.8)));
         standing::verdict(ui, scene, Vec2::new(PILL, TARGET));
     }
     if let Some(drift) = drift_sentence(scene, pass) {

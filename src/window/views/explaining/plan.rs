@@ -20,7 +20,7 @@ use crate::window::views::hint::Hint;
 use crate::window::views::practice::strip;
 use crate::window::views::tick_box::tick_box;
 use crate::window::views::turning::safety;
-use crate::window::views::widgets::{main_button, muted, strong, title};
+use crate::window::views::widgets::{button_width, main_button, muted, strong, title};
 use crate::words::Word;
 
 /// Draws the card; none while something is to be cleared up first, which is said
@@ -67,6 +67,13 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
                 _ if low => safety::caution_line(ui, palette, text),
                 _ => safety::caution(ui, palette, text),
             }
+        }
+        // What was noted of a pass, a lost count above all, comes before advice.
+        let passes = scene.session.passes.iter().zip(1..);
+        let noted = passes.filter(|(pass, _)| !done && !pass.note.is_empty());
+        for (pass, number) in noted {
+            let text = format!("{}: {}", words.pass_number(number), pass.note);
+            safety::caution(ui, palette, &text);
         }
         let chosen = matches!(
             says,
@@ -202,14 +209,19 @@ fn next_act(ui: &mut Ui, scene: &mut Scene<'_>) {
         return;
     }
     let words = scene.words();
-    let half = (ui.available_width() - ui.spacing().item_spacing.x) / 2.0;
+    let next = scene.next_step().act;
+    let gate = &scene.outlook.gate;
+    let label = scene.figures.act_label(scene.session, gate, &next);
     ui.scope(|ui| {
-        ui.spacing_mut().button_padding.x = 3.0;
+        ui.spacing_mut().button_padding.x = 6.0;
         // Rather two lines than two rows: the plan above needs the room.
         ui.style_mut().wrap_mode = Some(egui::TextWrapMode::Wrap);
+        let room = ui.available_width() - ui.spacing().item_spacing.x;
+        let main = button_width(ui, &label, theme::bold(size::BODY));
+        let beside = (room - main).clamp(room / 3.0, room / 2.0);
         ui.horizontal(|ui| {
             let button = egui::Button::new(words.own_press());
-            let start = ui.add_sized(Vec2::new(half, TARGET), button);
+            let start = ui.add_sized(Vec2::new(beside, TARGET), button);
             let name = words.start_own();
             start.widget_info(|| WidgetInfo::labeled(Role::Button, true, name));
             if start.hint(name).clicked() {

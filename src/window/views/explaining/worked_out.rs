@@ -188,7 +188,7 @@ fn give_or_take(ui: &mut Ui, scene: &Scene<'_>, ink: Color32) -> bool {
     let tolerance = session.tolerance.length();
     let said = words.spread_give_or_take(
         figures.spread(&spread, tolerance),
-        figures.uncertainty(off_nm),
+        figures.with_unit(&figures.predicted(off_nm)),
         figures.limit(tolerance),
     );
     ui.label(RichText::new(said).font(theme::bold(size::SENTENCE)));
@@ -196,28 +196,33 @@ fn give_or_take(ui: &mut Ui, scene: &Scene<'_>, ink: Color32) -> bool {
         palette,
         words.give_or_take_sure(figures.confidence(confidence)),
     ));
-    let wide = Vec2::new(ui.available_width(), 2.0 * BAR + 6.0);
+    let font = theme::regular(size::SMALL);
+    let names = font.size * 1.3;
+    let wide = Vec2::new(ui.available_width(), 1.5 * BAR + names + 8.0);
     let (area, _) = ui.allocate_exact_size(wide, Sense::hover());
     let (at_nm, limit_nm) = (spread.value.nm_f64(), tolerance.nm_f64());
     let most = limit_nm.max(at_nm + off_nm) * 1.1;
     let x = |nm: f64| area.left() + area.width() * (nm / most) as f32;
     let painter = ui.painter();
-    let whole = area.shrink2(Vec2::new(0.0, BAR / 2.0));
-    let edge = theme::stroke(1.0, palette.edge);
-    painter.rect(whole, 0.0, palette.outside_back, edge, StrokeKind::Inside);
-    let inside = whole.with_max_x(x(limit_nm));
-    let edge = theme::stroke(1.0, palette.good);
-    painter.rect(inside, 0.0, palette.good_back, edge, StrokeKind::Inside);
-    let font = theme::regular(size::SMALL);
-    for (zone, verdict) in [
-        (inside, Verdict::Inside),
-        (whole.with_min_x(x(limit_nm)), Verdict::Outside),
+    let whole = Rect::from_min_size(area.min, Vec2::new(area.width(), 1.5 * BAR));
+    let (good, bad) = (palette.good, palette.outside);
+    for (from, to, (fill, ink), verdict) in [
+        (0.0, limit_nm, (palette.good_back, good), Verdict::Inside),
+        (
+            limit_nm,
+            most,
+            (palette.outside_back, bad),
+            Verdict::Outside,
+        ),
     ] {
+        let zone = whole.with_min_x(x(from)).with_max_x(x(to));
+        let edge = theme::stroke(1.0, ink);
+        painter.rect(zone, 0.0, fill, edge, StrokeKind::Inside);
+        let place = zone.left_bottom() + Vec2::new(0.0, names);
         let said = words.verdict(verdict);
-        let place = zone.left_center() + Vec2::new(6.0, 0.0);
         painter.text(
             place,
-            Align2::LEFT_CENTER,
+            Align2::LEFT_BOTTOM,
             said,
             font.clone(),
             palette.muted,
