@@ -100,11 +100,7 @@ impl App {
             return;
         };
         let (turning, turns) = (card.turning().clone(), card.turned());
-        let figures = self.figures();
-        let lost = card
-            .lost()
-            .map(|nut| figures.count_lost(nut.arm, nut.known()));
-        let lost: Vec<String> = lost.collect();
+        let lost = self.lost_counts(card, self.session().passes.len());
         self.view.dialog = None;
         if !self.session().is_made_safe_for(Hands::TurnNuts) {
             let sentence = self.words().not_answered_anew().to_owned();

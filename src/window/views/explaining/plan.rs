@@ -213,14 +213,15 @@ fn next_act(ui: &mut Ui, scene: &mut Scene<'_>) {
     let gate = &scene.outlook.gate;
     let label = scene.figures.act_label(scene.session, gate, &next);
     ui.scope(|ui| {
-        ui.spacing_mut().button_padding.x = 6.0;
+        ui.spacing_mut().button_padding.x = 4.0;
         // Rather two lines than two rows: the plan above needs the room.
         ui.style_mut().wrap_mode = Some(egui::TextWrapMode::Wrap);
         let room = ui.available_width() - ui.spacing().item_spacing.x;
         let main = button_width(ui, &label, theme::bold(size::BODY));
-        let beside = (room - main).clamp(room / 3.0, room / 2.0);
+        let beside = (room - main).clamp(room * 0.28, room / 2.0);
         ui.horizontal(|ui| {
-            let button = egui::Button::new(words.own_press());
+            let own = RichText::new(words.own_press()).font(theme::regular(size::SMALL));
+            let button = egui::Button::new(own);
             let start = ui.add_sized(Vec2::new(beside, TARGET), button);
             let name = words.start_own();
             start.widget_info(|| WidgetInfo::labeled(Role::Button, true, name));
