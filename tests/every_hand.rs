@@ -645,9 +645,14 @@ fn the_turn_card_is_readable_named_and_large_enough() {
         let more = words.really_in(ArmIndex(1));
         click(&mut look.harness, Role::Button, &more);
         look.at("turned differently, answered");
-        let turn = Figures::exact(words, Unit::Inch).turn_short(Notches(2));
-        let noted = words.note_really(ArmIndex(1), turn);
-        click(&mut look.harness, Role::Button, &noted);
+        let turn = |by| Figures::exact(words, Unit::Inch).turn_short(Notches(by));
+        click(&mut look.harness, Role::Button, &words.turn_rest(turn(1)));
+        look.at("turned on");
+        click(&mut look.harness, Role::Button, words.turned_otherwise());
+        click(&mut look.harness, Role::Button, words.lost_count());
+        look.at("count lost");
+        click(&mut look.harness, Role::Button, &more);
+        click(&mut look.harness, Role::Button, &words.leave_it_so(turn(2)));
         look.at("a nut ticked");
         look.press(Modifiers::NONE, Key::Escape);
         look.at("broken off");
