@@ -500,7 +500,8 @@ fn every_dialog_is_readable_named_and_large_enough() {
             if key == Key::F9 {
                 click(&mut look.harness, Role::Tab, words.practice_exercise());
                 look.at(words.practice_exercise());
-                look.unfold(words.practice_trainers());
+                click(&mut look.harness, Role::Tab, words.practice_trainers());
+                look.at(words.practice_trainers());
             }
             look.columns = columns;
             look.press(Modifiers::NONE, Key::Escape);
@@ -708,6 +709,11 @@ fn the_shop_is_readable_named_and_large_enough() {
         look.at("upkeep, the tasks");
         let change = words.upkeep_button_of(words.upkeep_change(), words.task_fluid());
         click(&mut look.harness, Role::Button, &change);
+        click(
+            &mut look.harness,
+            Role::RadioButton,
+            words.task_own_interval(),
+        );
         look.at("upkeep, a task changed");
         click(&mut look.harness, Role::ComboBox, words.find_press());
         click(&mut look.harness, Role::Button, words.upkeep_all_presses());
