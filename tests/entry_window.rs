@@ -332,14 +332,19 @@ fn the_other_unit_is_doubted_before_it_is_imported() {
     paste_in_dialog(&mut shop, "A 0.2500\nB 0.2480\nC 0.2490\nD 0.2510");
     shop.click("Import them");
     paste_in_dialog(&mut shop, "A 6.35\nB 6.30");
-    shop.shows("⚠ These look like millimeters: choose millimeters above.");
+    shop.shows("⚠ These look like millimeters, not inches.");
     shop.shows("⚠ Understood: 2 readings");
-    // Nothing is taken until the unit is chosen.
-    shop.click("pass 1, after its readings");
-    shop.click("Import them");
+    // Nothing is taken until the unit is settled: that is the one act.
+    shop.hides("Import them");
+    shop.hides("pass 1, after its readings");
+    shop.click("Read them as millimeters");
     assert_eq!(cells(shop.session()), "0.2500 | 0.2480 | 0.2490 | 0.2510");
-    shop.click("millimeter");
     shop.shows("✓ Understood: 2 readings");
+    // What is replaced is shown, at the arm that gets none too.
+    shop.hides("taken out");
+    shop.click("pass 1, in place of its 4 readings; Undo brings them back");
+    shop.shows("taken out");
+    shop.shows("0.2510″");
     shop.press(Modifiers::NONE, Key::Escape);
     // One of them alone is no matter of the unit of all.
     paste_in_dialog(&mut shop, "A 0.2500\nB 2.480");

@@ -27,11 +27,10 @@ use hand::{Opening, Window, click, open, press, type_at};
 use seen::Columns;
 
 /// Starts a session from the keyboard.
-fn new_session(harness: &mut Window) {
-    let words = Language::English;
+fn new_session(harness: &mut Window, words: Language) {
     press(harness, Modifiers::COMMAND, Key::N);
-    type_at(harness, words.field_jaw_length(), "48");
-    type_at(harness, words.first_arm_at(), "6");
+    type_at(harness, words.field_jaw_length(), "48 in");
+    type_at(harness, words.first_arm_at(), "6 in");
     click(harness, Role::Button, words.start_session());
 }
 
@@ -40,7 +39,7 @@ fn the_shops_own_steps_stay_from_start_to_start() {
     let folder = tempfile::tempdir().unwrap();
     let words = Language::English;
     let mut harness = open(folder.path(), Opening::default());
-    new_session(&mut harness);
+    new_session(&mut harness, words);
     let stage = words.stage_and_state(
         words.stage(Stage::CloseOut),
         words.path_state(jawtrue::session::PathState::Todo),
@@ -67,7 +66,7 @@ fn the_shops_own_steps_stay_from_start_to_start() {
     if later.is_some() {
         click(&mut harness, Role::Button, words.decide_later());
     }
-    new_session(&mut harness);
+    new_session(&mut harness, words);
     let list = &harness.state().session().checklist;
     let own = OwnStep {
         stage: Stage::CloseOut,
@@ -282,6 +281,8 @@ fn the_main_job_is_readable_named_and_large_enough() {
         type_at(&mut look.harness, &cell, "?");
         look.press(Modifiers::NONE, Key::Enter);
         look.at("main, B unreadable");
+        look.press(Modifiers::NONE, Key::F7);
+        look.at("shop, no folder yet");
     });
 }
 
@@ -324,10 +325,16 @@ fn starts_and_keypad_are_readable_named_and_large_enough() {
                 words.arms_one_by_one(),
             );
             look.at("new session, one by one");
-            look.press(Modifiers::NONE, Key::Escape);
+            click(&mut look.harness, Role::RadioButton, words.arms_evenly());
             look.press(Modifiers::COMMAND, Key::R);
             click(&mut look.harness, Role::Button, words.keypad());
             look.at("keypad");
+            new_session(&mut look.harness, words);
+            look.at("a new press");
+            look.press(Modifiers::COMMAND, Key::K);
+            look.at("a new press, nothing laced");
+            look.press(Modifiers::NONE, Key::F11);
+            look.at("a new press, crew");
         },
     );
 }
@@ -493,7 +500,8 @@ fn every_dialog_is_readable_named_and_large_enough() {
             if key == Key::F9 {
                 click(&mut look.harness, Role::Tab, words.practice_exercise());
                 look.at(words.practice_exercise());
-                look.unfold(words.practice_trainers());
+                click(&mut look.harness, Role::Tab, words.practice_trainers());
+                look.at(words.practice_trainers());
             }
             look.columns = columns;
             look.press(Modifiers::NONE, Key::Escape);
@@ -701,6 +709,11 @@ fn the_shop_is_readable_named_and_large_enough() {
         look.at("upkeep, the tasks");
         let change = words.upkeep_button_of(words.upkeep_change(), words.task_fluid());
         click(&mut look.harness, Role::Button, &change);
+        click(
+            &mut look.harness,
+            Role::RadioButton,
+            words.task_own_interval(),
+        );
         look.at("upkeep, a task changed");
         click(&mut look.harness, Role::ComboBox, words.find_press());
         click(&mut look.harness, Role::Button, words.upkeep_all_presses());

@@ -345,8 +345,7 @@ fn the_fault_is_told_only_when_asked() {
         };
         Fault::ALL.into_iter().any(says)
     };
-    click_on(&mut harness, words.practice_trainers());
-    harness.run_steps(20);
+    click(&mut harness, Role::Tab, words.practice_trainers());
     assert!(!told(&harness));
     click(&mut harness, Role::Button, words.practice_show_fault());
     assert!(told(&harness));
@@ -371,8 +370,7 @@ fn a_trainer_hands_out_an_own_press() {
         press(&mut harness, Modifiers::NONE, Key::Escape);
         ask_exercise(&mut harness, words);
         type_at(&mut harness, own, "0.2480 0.2510 0.2490");
-        click_on(&mut harness, words.practice_trainers());
-        harness.run_steps(20);
+        click(&mut harness, Role::Tab, words.practice_trainers());
         type_at(&mut harness, words.practice_title(), "Monday");
         push(&mut harness, words.practice_hand_out());
         wait_for(&mut harness, "hand-out-");

@@ -577,7 +577,7 @@ fn the_command_tells_and_notes() {
         "Late: 0; never noted, so due: 8; soon: 0",
         "piece measured at the visit of 2026-11-01",
         "manual",
-        "every 200 laced pieces (default)",
+        "every 200 laced pieces (usual)",
         "[clean-jaws]: due now: never noted",
         "30 psi",
         "29 CFR 1910.242(b)",
@@ -834,9 +834,15 @@ fn the_window_lists_notes_and_changes() {
         for kept in [Some(Interval::Days(number(745))), None] {
             click(&mut window, Role::Button, &change);
             match kept {
-                Some(_) => type_at(&mut window, words.upkeep_interval(), "5"),
+                Some(_) => {
+                    // Where it is as on all of them, there is nothing to type.
+                    let typed = window.query_all_by_role(Role::TextInput);
+                    assert_eq!(typed.count(), 0);
+                    click(&mut window, Role::RadioButton, words.task_own_interval());
+                    type_at(&mut window, words.upkeep_interval(), "5");
+                }
                 None => {
-                    let all = words.task_from_all(words.every_days(74));
+                    let all = words.task_as_all(words.every_days(74));
                     click(&mut window, Role::RadioButton, &all);
                 }
             }

@@ -275,7 +275,7 @@ fn unsaved_work_is_asked_about_and_found_again_after_a_crash() {
     enter_at(&mut harness, "Reading 1 at A", "0.2533");
     press(&mut harness, Modifiers::COMMAND, Key::N);
     // The dialog is named by its question.
-    let question = "Save this session before it closes?";
+    let question = "Save this visit before it closes?";
     shows(&harness, question);
     push(&mut harness, "Keep working");
     hides(&harness, question);
@@ -284,7 +284,7 @@ fn unsaved_work_is_asked_about_and_found_again_after_a_crash() {
     // then ends without a word.
     drop(harness);
     let mut harness = window(folder.path(), None);
-    shows(&harness, "Work from last time");
+    shows(&harness, "Unsaved work from last time");
     // What was kept, and when.
     harness.get_by_label_contains("passes: 1, readings: ");
     push(&mut harness, "Go on with it");
@@ -475,4 +475,45 @@ fn a_file_is_picked_from_what_a_folder_holds() {
         hand::until_opened(&mut harness);
         std::fs::remove_file(folder.path().join("preferences.ron")).unwrap();
     }
+}
+
+/// A folder that is not there is made when asked for, never by itself; and a visit
+/// saved with a doubted reading says so.
+#[test]
+fn a_folder_is_made_where_it_is_asked_for_and_a_doubted_reading_is_told() {
+    let words = jawtrue::words::Language::English;
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window(folder.path(), None);
+    enter_at(&mut harness, "Reading 1 at A", "2.533");
+    press(&mut harness, Modifiers::COMMAND, Key::N);
+    shows(&harness, &words.readings_in_doubt(1));
+    push(&mut harness, words.keep_working());
+    press(&mut harness, Modifiers::COMMAND, Key::S);
+    until(&mut harness, "the dialog", |harness| {
+        harness.query_by_label(words.folder_of_file()).is_some()
+    });
+    let new = folder.path().join("march");
+    type_at(
+        &mut harness,
+        words.folder_of_file(),
+        &new.display().to_string(),
+    );
+    until(&mut harness, "that it is missing", |harness| {
+        harness.query_by_label(words.folder_make()).is_some()
+    });
+    assert!(!new.exists());
+    push(&mut harness, words.folder_make());
+    until(&mut harness, "the folder", |harness| {
+        harness.query_by_label(words.folder_empty()).is_some()
+    });
+    push(&mut harness, words.save_it());
+    until(&mut harness, "the file", |_| {
+        std::fs::read_dir(&new).is_ok_and(|mut files| files.next().is_some())
+    });
+    until(&mut harness, "that it is in doubt", |harness| {
+        harness
+            .query_all_by_label_contains(&words.readings_in_doubt(1))
+            .next()
+            .is_some()
+    });
 }

@@ -60,8 +60,10 @@ pub enum GaugeStep {
     Seating {
         /// What it shows.
         shown: Vec<Length>,
-        /// How much thicker on average, in nanometres.
-        thicker_nm: f64,
+        /// Their average, in nanometres.
+        mean_nm: f64,
+        /// That of the gauge seated square.
+        square_nm: f64,
     },
     /// Not zeroed: every arm is off alike.
     ZeroOff {
@@ -180,8 +182,14 @@ pub(super) fn gauge_steps(shown: &ShownPress, unit: Unit) -> Vec<GaugeStep> {
         .collect();
     let tolerance = session.tolerance.length();
     let one_nm = (scatter.repeatability_nm.powi(2) + scatter.step_nm.powi(2) / 12.0).sqrt();
-    let thicker_nm =
-        unseated.iter().map(|shown| shown.nm_f64()).sum::<f64>() / REPEATS as f64 - true_nm;
+    let mean = |shown: &[Length]| {
+        shown.iter().map(|shown| shown.nm_f64()).sum::<f64>() / shown.len().max(1) as f64
+    };
+    let seating = GaugeStep::Seating {
+        mean_nm: mean(&unseated),
+        square_nm: mean(&repeats),
+        shown: unseated,
+    };
     vec![
         GaugeStep::Where,
         GaugeStep::Once {
@@ -201,10 +209,7 @@ pub(super) fn gauge_steps(shown: &ShownPress, unit: Unit) -> Vec<GaugeStep> {
             mean_nm: one_nm / (REPEATS as f64).sqrt(),
             of: REPEATS,
         },
-        GaugeStep::Seating {
-            shown: unseated,
-            thicker_nm,
-        },
+        seating,
         GaugeStep::ZeroOff {
             shown: zero_off,
             off_nm: zero_off_nm,

@@ -39,6 +39,16 @@ pub struct NutBook {
     pub left: Option<(i32, i32)>,
 }
 
+impl NutBook {
+    /// Notches left outward, no further than flush, and whether its limits reach
+    /// past that: nobody knows whether a pin passes there and enough thread holds.
+    pub fn out_to_flush(&self) -> Option<(i32, bool)> {
+        let (out, _) = self.left?;
+        let flush = self.at.saturating_neg().max(0);
+        Some((out.min(flush), out > flush))
+    }
+}
+
 impl PressBook {
     /// Test pieces laced in all visits.
     pub fn pieces(&self) -> usize {
@@ -136,4 +146,24 @@ pub fn press_books(
             }
         })
         .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn room_past_flush_is_not_counted() {
+        let nut = |at, left| NutBook {
+            arm: ArmIndex(0),
+            at,
+            turned: 0,
+            left,
+        };
+        assert_eq!(nut(-7, Some((7, 5))).out_to_flush(), Some((7, false)));
+        assert_eq!(nut(-7, Some((4, 5))).out_to_flush(), Some((4, false)));
+        assert_eq!(nut(-7, Some((19, 5))).out_to_flush(), Some((7, true)));
+        assert_eq!(nut(3, Some((9, 15))).out_to_flush(), Some((0, true)));
+        assert_eq!(nut(-7, None).out_to_flush(), None);
+    }
 }

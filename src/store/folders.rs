@@ -2,6 +2,17 @@
 
 use std::path::PathBuf;
 
+/// A folder that people look for files in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum UsualFolder {
+    /// The user's own.
+    Home,
+    /// What lies on the desktop.
+    Desktop,
+    /// Documents.
+    Documents,
+}
+
 /// The folders for the program's own files, made when something is first
 /// written there.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -38,6 +49,23 @@ impl Folders {
         let user = directories::UserDirs::new()?;
         let documents = user.document_dir().filter(|folder| folder.is_dir());
         Some(documents.unwrap_or_else(|| user.home_dir()).to_owned())
+    }
+
+    /// The folders that people look in first, as far as this user has them.
+    pub fn usual() -> Vec<(UsualFolder, PathBuf)> {
+        let Some(user) = directories::UserDirs::new() else {
+            return Vec::new();
+        };
+        let all = [
+            (UsualFolder::Documents, user.document_dir()),
+            (UsualFolder::Desktop, user.desktop_dir()),
+            (UsualFolder::Home, Some(user.home_dir())),
+        ];
+        let there = all.into_iter().filter_map(|(which, folder)| {
+            let folder = folder.filter(|folder| folder.is_dir())?;
+            Some((which, folder.to_owned()))
+        });
+        there.collect()
     }
 
     /// The folders of this user: below [`VARIABLE`](Self::VARIABLE) where it is

@@ -54,7 +54,7 @@ pub use fields::{Found, load_fields, peek_fields, save_fields};
 pub use fingerprint::Fingerprint;
 pub use folder_health::FolderHealth;
 pub use folder_list::{Listed, folder_list};
-pub use folders::Folders;
+pub use folders::{Folders, UsualFolder};
 pub use head::Instead;
 pub use in_order::in_order;
 pub use log::{Log, log_line, log_lines};

@@ -60,6 +60,7 @@ impl App {
                 self.use_path(ctx, PathFor::SaveAs, path, Expected::Anything);
             }
             Action::LookInto(what, folder) => self.files.look_into(what, folder),
+            Action::MakeFolder(what, folder) => self.files.make_folder(what, folder),
             Action::UsePath(what, path) => {
                 self.view.dialog = None;
                 self.use_path(ctx, what, path, Expected::Nothing);

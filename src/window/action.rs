@@ -54,6 +54,8 @@ pub enum Action {
     Print(Printed),
     /// Look what a folder holds, to choose a path from.
     LookInto(PathFor, PathBuf),
+    /// Make a folder that is not there yet, and look into it.
+    MakeFolder(PathFor, PathBuf),
     /// Use a path that was typed or picked.
     UsePath(PathFor, PathBuf),
     /// Show another pass; none for the last.

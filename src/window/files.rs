@@ -213,6 +213,18 @@ impl Files {
         });
     }
 
+    /// Makes a folder and looks into it: one that could not be made cannot be
+    /// looked into either.
+    pub fn make_folder(&self, what: PathFor, folder: PathBuf) {
+        self.jobs.start(move || {
+            let made = std::fs::create_dir(&folder);
+            let listed = made
+                .ok()
+                .and_then(|()| store::folder_list(&folder, what.endings()));
+            Done::Listed(folder, listed)
+        });
+    }
+
     /// Opens a file; a practice file by its ending.
     pub fn open(&self, path: PathBuf) {
         let practice = path

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use eframe::egui;
 
 use crate::session::{Document, Lesson};
-use crate::store::{Expected, SaveProblem};
+use crate::store::{Expected, Folders, SaveProblem};
 use crate::words::Language;
 
 use super::App;
@@ -33,6 +33,7 @@ impl App {
                 let typed = TypedPath {
                     folder: self.files.folder().display().to_string(),
                     name,
+                    usual: Folders::usual(),
                     ..TypedPath::default()
                 };
                 self.view.dialog = Some(Dialog::TypePath(what, typed));
@@ -121,7 +122,11 @@ impl App {
                 self.remember(&path);
                 self.forget_if_saved();
                 let name = self.files.name().unwrap_or_default();
-                self.say(Tone::Done, self.words().said_saved(name), now);
+                let said = match self.session().last_gate().doubtful.len() {
+                    0 => self.words().said_saved(name),
+                    some => self.words().said_saved_in_doubt(name, some),
+                };
+                self.say(Tone::Done, said, now);
                 if let Some(then) = self.after_save.take() {
                     self.leave(ctx, then, now);
                 }

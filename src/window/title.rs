@@ -22,7 +22,7 @@ impl App {
                 .name()
                 .unwrap_or_else(|| match self.session().invented {
                     true => words.title_example().to_owned(),
-                    false => words.title_new().to_owned(),
+                    false => words.command_new().to_owned(),
                 });
             format!("{star}{name}")
         };

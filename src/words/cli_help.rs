@@ -99,7 +99,7 @@ Tells what upkeep is due at the presses and gauges of a folder, what is due
 longest first, then what was never recorded; and notes what is done, in the
 folder's upkeep.ron, with who and the day. Tasks come round after days or laced pieces: test pieces
 count by themselves, pieces laced in production where they are noted. Intervals
-marked “default” are common practice, no source: the machine's manual comes
+marked “usual” are common practice, no source: the machine's manual comes
 first. Tasks are changed in the window, or in the file. If the file is damaged
 it is told and left as it is, and nothing is noted.
 
@@ -126,7 +126,7 @@ Dice qué mantenimiento toca en las prensas e instrumentos de una carpeta, prime
 lo más atrasado, luego lo que no tiene registro; y anota lo hecho en el
 archivo upkeep.ron de la carpeta, con quién y qué día. Las tareas tocan cada tantos días o piezas
 engrapadas: las piezas de prueba se cuentan solas; las de producción, si se
-anotan. Los intervalos con «predeterminado» son práctica común, sin fuente:
+anotan. Los intervalos con «usual» son práctica común, sin fuente:
 primero va el manual de la máquina. Las tareas se cambian en la ventana o en el
 archivo. Un archivo dañado se dice y queda como está, y no se anota nada.
 

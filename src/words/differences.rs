@@ -1,6 +1,7 @@
 //! What differs between one's own session and what somebody else saved.
 
 use crate::session::Difference;
+use crate::units::{Sign, TypedLength};
 
 use super::{Figures, Language};
 
@@ -13,11 +14,22 @@ impl Figures {
             "" => words.differs_nothing().to_owned(),
             text => words.quoted(text),
         };
-        let read = |text: &str| match text {
-            "" => words.differs_nothing().to_owned(),
-            text => text
-                .strip_suffix(" in")
-                .map_or_else(|| text.to_owned(), |inches| format!("{inches}″")),
+        // Both in the unit on show, or nobody sees which is larger; each as it was
+        // typed where that tells them no longer apart.
+        let read = |texts: [&str; 2]| {
+            let shown = |show: &dyn Fn(&TypedLength) -> String| {
+                texts.map(
+                    |text| match TypedLength::parse(text, self.unit, Sign::None) {
+                        _ if text.is_empty() => words.differs_nothing().to_owned(),
+                        Ok(typed) => show(&typed),
+                        Err(_) => words.quoted(text),
+                    },
+                )
+            };
+            match shown(&|typed| self.in_field(typed)) {
+                [theirs, own] if theirs == own => shown(&|typed| self.typed(typed)),
+                both => both,
+            }
         };
         match difference {
             Difference::OtherVisit => (words.differs_visit().to_owned(), None),
@@ -33,7 +45,7 @@ impl Figures {
                 own,
             } => (
                 words.differs_reading(pass + 1, station, repeat + 1),
-                Some([read(theirs), read(own)]),
+                Some(read([theirs, own])),
             ),
             Difference::Nut {
                 pass,
@@ -94,4 +106,29 @@ texts! {
     differs_settings { en: "Press, gauge, tolerance or another setting", es: "Prensa, instrumento, tolerancia u otro ajuste" }
     differs_steps { en: "Steps checked off", es: "Pasos marcados" }
     differs_marks(pass) { en: "Pass {pass}: readings crossed out or kept, corrections, bare belt or handle", es: "Pasada {pass}: lecturas tachadas o conservadas, correcciones, banda sin ganchos o manija" }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::units::Unit;
+
+    #[test]
+    fn both_readings_stand_in_the_unit_on_show() {
+        let figures = Figures::exact(Language::Spanish, Unit::Millimetre);
+        let told = |theirs: &str, own: &str| {
+            let difference = Difference::Reading {
+                pass: 0,
+                station: "B".into(),
+                repeat: 0,
+                theirs: theirs.into(),
+                own: own.into(),
+            };
+            figures.difference(&difference).1.unwrap_or_default()
+        };
+        assert_eq!(told("0.2445 in", "6.21 mm"), ["6.2103 mm", "6.21 mm"]);
+        assert_eq!(told("0.2445 in", ""), ["6.2103 mm", "nada"]);
+        // Typed differently, and no different in size.
+        assert_eq!(told("0.25 in", "6.35 mm"), ["0.25″", "6.35 mm"]);
+    }
 }

@@ -140,10 +140,13 @@ texts! {
     import_in_place(pass, count) { en: "pass {pass}, in place of its {count} readings; Undo brings them back", es: "la pasada {pass}, en lugar de sus {count} lecturas; Deshacer las devuelve" }
     import_one_reading { en: "Understood: 1 reading", es: "Se entendió 1 lectura" }
     import_readings(count) { en: "Understood: {count} readings", es: "Se entendieron {count} lecturas" }
-    import_other_unit(unit) {
-        en: "These look like {unit}: choose {unit} above.",
-        es: "Estas parecen estar en {unit}: elija {unit} arriba."
+    import_other_unit(unit, taken) {
+        en: "These look like {unit}, not {taken}.",
+        es: "Estas parecen estar en {unit}, no en {taken}."
     }
+    import_read_as(unit) { en: "Read them as {unit}", es: "Leerlas en {unit}" }
+    import_new_ones { en: "new", es: "nuevas" }
+    import_go { en: "taken out", es: "se quitan" }
     import_nothing { en: "Nothing can be imported yet:", es: "Todavía no se puede importar nada:" }
     import_take { en: "Import them", es: "Importarlas" }
     said_imported(pass) {

@@ -176,7 +176,9 @@ impl Figures {
                 mean_nm,
                 of,
             } => words.gauge_mean(of, nm(one_nm), nm(mean_nm)),
-            GaugeStep::Seating { thicker_nm, .. } => words.gauge_seating(nm(thicker_nm)),
+            GaugeStep::Seating {
+                mean_nm, square_nm, ..
+            } => words.gauge_seating(nm(mean_nm), nm(square_nm)),
             GaugeStep::ZeroOff { off_nm, .. } => words.gauge_zero_off(nm(off_nm)),
             GaugeStep::ZeroHalfway { range, .. } => words.gauge_zero_halfway(length(range)),
             GaugeStep::ZeroCreeps { range, .. } => words.gauge_zero_creeps(length(range)),
@@ -280,7 +282,7 @@ texts! {
     gauge_repeats(count, range) { en: "The same place {count} times, the gauge lifted in between: the readings lie {range} apart.", es: "El mismo lugar {count} veces, levantando el instrumento entre una y otra: las lecturas se separan {range}." }
     gauge_lesson_step(step, share) { en: "The gauge shows whole steps of {step}, {share} of the tolerance. The true thickness may lie between two of them.", es: "El instrumento muestra pasos enteros de {step}, {share} de la tolerancia. El espesor verdadero puede quedar entre dos." }
     gauge_mean(count, one, mean) { en: "The average is steadier: one reading varies by {one}, the average of {count} by {mean}. Read every arm at least twice.", es: "El promedio es más firme: una lectura varía {one}, el promedio de {count} varía {mean}. Lea cada brazo al menos dos veces." }
-    gauge_seating(thicker) { en: "Dirt under an anvil or a tilted gauge reads thicker, here by {thicker}, and varies more. Wipe, and seat it square.", es: "Suciedad en un tope o un instrumento inclinado lee más grueso, aquí {thicker}, y varía más. Limpie y asiéntelo a escuadra." }
+    gauge_seating(average, square) { en: "Dirt under an anvil or a tilted gauge reads thicker and varies more: on average {average}, not {square}. Wipe, and seat it square.", es: "Con suciedad en un tope o inclinado, el instrumento lee más grueso y varía más: en promedio {average}, no {square}. Limpie y asiéntelo a escuadra." }
     gauge_zero_off(off) { en: "Zero not set: every arm reads {off} too thick. The spread stays the same, so nobody notices.", es: "Sin poner en cero: cada brazo lee {off} de más. La diferencia es la misma y nadie lo nota." }
     gauge_zero_creeps(range) { en: "A zero that creeps while you measure along the piece looks like a taper: this level piece reads {range} from end to end.", es: "Un cero que se corre mientras mide a lo largo de la pieza parece una cuña: esta pieza pareja lee {range} de extremo a extremo." }
     gauge_there_and_back(off) { en: "Measure there and back, average at each arm: a steady creep cancels and the piece is level again. But it reads {off} too thick: only a good zero mends that.", es: "Mida de ida y de regreso y promedie en cada brazo: un corrimiento parejo se cancela y la pieza vuelve a ser pareja. Pero lee {off} de más: eso solo lo corrige un buen cero." }

@@ -86,36 +86,36 @@ names! {
     /// Why nothing was learnt from a session.
     pub learn_problem(LearnProblem) {
         OtherArms {
-            en: "The arms of this session are at other places than those of the press file: it is another press, or a length was corrected. Nothing was learned.",
-            es: "Los brazos de esta sesión no están donde los del archivo de la prensa: es otra prensa, o se corrigió una medida. No se aprendió nada."
+            en: "The arms of this visit are at other places than those of the press file: it is another press, or a length was corrected. Nothing was learned.",
+            es: "Los brazos de esta visita no están donde los del archivo de la prensa: es otra prensa, o se corrigió una medida. No se aprendió nada."
         }
         BeforeRepair {
-            en: "This session was before the repair; what it measured is no longer true. Nothing was learned.",
-            es: "Esta sesión fue antes de la reparación; lo que midió ya no vale. No se aprendió nada."
+            en: "This visit was before the repair; what it measured is no longer true. Nothing was learned.",
+            es: "Esta visita fue antes de la reparación; lo que midió ya no vale. No se aprendió nada."
         }
         Invented {
-            en: "This session is invented: a sample or an exercise. Nothing was learned.",
-            es: "Esta sesión es inventada: un ejemplo o un ejercicio. No se aprendió nada."
+            en: "This visit is invented: a sample or an exercise. Nothing was learned.",
+            es: "Esta visita es inventada: un ejemplo o un ejercicio. No se aprendió nada."
         }
     }
 
     /// What became of a session that was learnt from.
     pub lesson(Lesson) {
         AddedForOldest {
-            en: "What this session measured was added to the press file. It keeps 30 visits: the oldest one was let go, and stands only in the backup beside the file until the next time.",
-            es: "Lo que midió esta sesión se agregó al archivo de la prensa. Guarda 30 visitas: la más antigua se quitó y queda solo en el respaldo junto al archivo hasta la próxima vez."
+            en: "What this visit measured was added to the press file. It keeps 30 visits: the oldest one was let go, and stands only in the backup beside the file until the next time.",
+            es: "Lo que midió esta visita se agregó al archivo de la prensa. Guarda 30 visitas: la más antigua se quitó y queda solo en el respaldo junto al archivo hasta la próxima vez."
         }
         Added {
-            en: "What this session measured was added to the press file.",
-            es: "Lo que midió esta sesión se agregó al archivo de la prensa."
+            en: "What this visit measured was added to the press file.",
+            es: "Lo que midió esta visita se agregó al archivo de la prensa."
         }
         Replaced {
-            en: "What the press file had of this session was replaced.",
-            es: "Se reemplazó lo que el archivo de la prensa tenía de esta sesión."
+            en: "What the press file had of this visit was replaced.",
+            es: "Se reemplazó lo que el archivo de la prensa tenía de esta visita."
         }
         NothingRead {
-            en: "Nothing was measured in this session; the press file stays as it was.",
-            es: "En esta sesión no se midió nada; el archivo de la prensa queda como estaba."
+            en: "Nothing was measured in this visit; the press file stays as it was.",
+            es: "En esta visita no se midió nada; el archivo de la prensa queda como estaba."
         }
     }
 }

@@ -104,13 +104,35 @@ impl Figures {
     pub fn press_when(&self, book: &PressBook, needs: &[Need], today: Option<IsoDate>) -> String {
         let words = self.language;
         match (needs.is_empty(), &book.drift) {
-            (false, _) => {
-                let needs = needs.iter().map(|need| self.need(book, *need, today));
-                needs.collect::<Vec<_>>().join("; ")
-            }
+            (false, _) => self.press_whys(book, needs, today).join("; "),
             (true, Err(_)) => words.press_when_unknown().to_owned(),
             (true, Ok(_)) => words.press_no_check().to_owned(),
         }
+    }
+
+    /// Why a press wants looking at, reason by reason.
+    pub fn press_whys(
+        &self,
+        book: &PressBook,
+        needs: &[Need],
+        today: Option<IsoDate>,
+    ) -> Vec<String> {
+        let needs = needs.iter();
+        needs.map(|need| self.need(book, *need, today)).collect()
+    }
+
+    /// What is to be done at a press before it works, in a few words; none where
+    /// nothing is.
+    pub fn press_act(&self, book: &PressBook, needs: &[Need]) -> Option<String> {
+        let words = self.language;
+        let mut checks = needs.iter().filter(|need| need.asks_check()).peekable();
+        checks.peek()?;
+        let nut = book.changed.as_ref();
+        let nut = nut.filter(|_| checks.any(|need| *need == Need::AnswerChanged));
+        Some(match nut {
+            Some(changed) => words.press_act_nut(changed.arm),
+            None => words.press_act_piece().to_owned(),
+        })
     }
 
     /// Why a press wants looking at.
@@ -318,9 +340,13 @@ texts! {
     shop_no_folder_window(path) { en: "No program here shows folders. It is {path}.", es: "Aquí ningún programa muestra carpetas. Es {path}." }
     shop_choose { en: "Choose the shop's folder…", es: "Elegir la carpeta del taller…" }
     shop_choose_other { en: "Choose another folder…", es: "Elegir otra carpeta…" }
+    shop_choose_title { en: "Where does the shop save its visits?", es: "¿Dónde guarda el taller sus visitas?" }
+    shop_presses_show { en: "Which press to check first, and why. Each press has its book: what it drifted, what one notch does, how much thread is left.", es: "Qué prensa revisar primero y por qué. Cada prensa tiene su libro: cuánto se ha movido, qué hace una ranura, cuánta rosca queda." }
+    shop_find_shows { en: "Any visit, by press, belt, day or name.", es: "Cualquier visita, por prensa, banda, día o nombre." }
+    shop_upkeep_shows { en: "What is due on which press, and who did it when.", es: "Qué toca en qué prensa, y quién lo hizo y cuándo." }
     shop_choose_text {
-        en: "Choose the folder where the shop saves its visits, on this computer or shared. They are only read; upkeep you note is kept there in a file of its own, upkeep.ron.",
-        es: "Elija la carpeta donde el taller guarda sus visitas, en esta computadora o compartida. Solo se leen; el mantenimiento que anote se guarda ahí en un archivo aparte, upkeep.ron."
+        en: "Choose the folder, on this computer or shared. Visits are only read; upkeep you note is kept there in a file of its own, upkeep.ron.",
+        es: "Elija la carpeta, en esta computadora o compartida. Las visitas solo se leen; el mantenimiento que anote se guarda ahí en un archivo aparte, upkeep.ron."
     }
     shop_back { en: "Back to the visit", es: "Volver a la visita" }
     shop_to_presses { en: "All presses", es: "Todas las prensas" }
@@ -356,6 +382,8 @@ texts! {
     press_upkeep_unknown(tasks) { en: "upkeep never noted: {tasks}", es: "mantenimiento nunca anotado: {tasks}" }
     press_due(day) { en: "check was due by {day}", es: "la revisión tocaba a más tardar el {day}" }
     press_check_by(day) { en: "next check by {day}", es: "próxima revisión a más tardar el {day}" }
+    press_act_nut(arm) { en: "Check nut {arm} first", es: "Primero revise la tuerca {arm}" }
+    press_act_piece { en: "Measure a piece first", es: "Primero mida una pieza" }
     press_worse { en: "getting worse", es: "va empeorando" }
     press_outside { en: "left outside", es: "quedó fuera" }
     press_not_finished { en: "found outside, not finished", es: "estaba fuera, sin terminar" }
@@ -399,6 +427,7 @@ texts! {
     book_answer(nm, half) { en: "{nm} ± {half}", es: "{nm} ± {half}" }
     nut_columns { en: "Arm|Is at|Limits|Room OUT|Room IN|Turned in all|One notch does", es: "Brazo|Está en|Límites|Puede ABRIR|Puede CERRAR|Girado en total|Una ranura hace" }
     nut_from_to(from, to) { en: "from {from} to {to}", es: "de {from} a {to}" }
+    nut_room_to_flush(room) { en: "{room} to flush", es: "{room} al ras" }
     nut_no_limits { en: "No limits of the nuts are entered: nobody knows here how far a pin still fits. Enter them in the press before turning far.", es: "No hay límites de tuercas: aquí nadie sabe hasta dónde entra la chaveta. Escríbalos en la prensa antes de girar mucho." }
     nut_answer_is(visits) { en: "In notches, OUT positive, 0 flush with the rod end. One notch does: learned at its own arm, visits {visits}, ± 95%.", es: "En ranuras, ABRIR positivo, 0 al ras del tirante. Una ranura hace: aprendido en su propio brazo, visitas {visits}, ± al 95 %." }
     press_and(name, what) { en: "{name}: {what}", es: "{name}: {what}" }

@@ -61,7 +61,7 @@ names! {
         PinsIn { en: "Put a cotter pin back in every nut, and count them", es: "Ponga la chaveta en cada tuerca, y cuéntelas" }
         Cleaned { en: "Clean and oil the press", es: "Limpie y aceite la prensa" }
         ClearForWork { en: "Blocks and tools out, guards on, everyone clear and told; only then each person takes off their own lock", es: "Calzas y herramientas afuera, guardas puestas, todos lejos y avisados; solo entonces cada quien quita su propio candado" }
-        RecordFiled { en: "Save the session and file it with the press", es: "Guarde la sesión y archívela con la prensa" }
+        RecordFiled { en: "Save the visit and file it with the press", es: "Guarde la visita y archívela con la prensa" }
     }
 
     /// Why.

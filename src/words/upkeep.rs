@@ -173,7 +173,7 @@ texts! {
     beware_of_all { en: "As the manual says; all safety points hold.", es: "Como dice el manual; valen todos los puntos de seguridad." }
     gauge_named(name) { en: "Gauge {name}", es: "Instrumento {name}" }
     upkeep_gauges_unnamed(visits) { en: "Visits whose gauge has no name: {visits}. Name the gauge in the visit, and its calibration is followed here.", es: "Visitas cuyo instrumento no tiene nombre: {visits}. Póngale nombre en la visita y aquí se sigue su calibración." }
-    upkeep_defaults { en: "Intervals marked “default” are ours (common practice, no source), not your machines'. Set those of the manual.", es: "Los intervalos con «predeterminado» son nuestros (práctica común, sin fuente), no de sus máquinas. Ponga los del manual." }
+    upkeep_defaults { en: "Intervals marked “usual” are ours (common practice, no source), not your machines'. Set those of the manual.", es: "Los intervalos con «usual» son nuestros (práctica común, sin fuente), no de sus máquinas. Ponga los del manual." }
     upkeep_unreadable(why) { en: "The upkeep cannot be read, so nothing is known to be done and nothing can be noted. The file is left as it is. {why}", es: "El mantenimiento no se puede leer: no se sabe qué está hecho y no se puede anotar nada. El archivo queda como está. {why}" }
     upkeep_no_press(name, presses) { en: "No press is called “{name}” in this folder. There are: {presses}.", es: "En esta carpeta ninguna prensa se llama «{name}». Hay: {presses}." }
     upkeep_no_gauge(name, gauges) { en: "No gauge is called “{name}” in the visits of this folder. There are: {gauges}.", es: "En las visitas de esta carpeta ningún instrumento se llama «{name}». Hay: {gauges}." }
@@ -211,7 +211,7 @@ texts! {
     every_day { en: "every day", es: "cada día" }
     every_days(days) { en: "every {days} days", es: "cada {days} días" }
     every_pieces(pieces) { en: "every {pieces} laced pieces", es: "cada {pieces} piezas engrapadas" }
-    every_default(every) { en: "{every} (default)", es: "{every} (predeterminado)" }
+    every_default(every) { en: "{every} (usual)", es: "{every} (usual)" }
     last_done(every, day, who) { en: "{every}; last done {day}, {who}", es: "{every}; hecha el {day}, {who}" }
     last_measured(every, day, who) { en: "{every}; piece measured at the visit of {day}, {who}", es: "{every}; pieza medida en la visita del {day}, {who}" }
     last_said(day) { en: "holds until then by the visit of {day}", es: "vale hasta entonces según la visita del {day}" }
@@ -224,7 +224,7 @@ texts! {
     upkeep_day_hint { en: "The day it was done; an earlier one is fine.", es: "El día en que se hizo; puede ser uno pasado." }
     upkeep_foot { en: "Before hands go in: tell those affected, lock out, try that it does not start; jaw open and blocked. The machine's manual comes first.", es: "Antes de meter las manos: avise, ponga candado y pruebe que no arranca; mordaza abierta y bloqueada. Primero va el manual." }
     upkeep_all_points { en: "All safety points", es: "Todos los puntos de seguridad" }
-    upkeep_fewer_points { en: "Back to the list", es: "Volver a la lista" }
+    upkeep_fewer_points { en: "← Back to the list", es: "← Volver a la lista" }
     upkeep_measure { en: "Measure…", es: "Medir…" }
     upkeep_measure_of(press) { en: "Measure a piece: start the next visit of {press}", es: "Medir una pieza: comenzar la próxima visita de {press}" }
     upkeep_measured_only { en: "Measured, not checked off: a visit's measured piece is the check.", es: "No se marca, se mide: la pieza medida de una visita es la revisión." }
@@ -236,7 +236,7 @@ texts! {
     upkeep_taken_back_many(number) { en: "Taken back: {number}", es: "Retiradas: {number}" }
     upkeep_note_needs { en: "Check off at least one task and say who.", es: "Marque al menos una tarea y diga quién." }
     upkeep_tick_of(task, whose, due) { en: "{task}, {whose}: {due}", es: "{task}, {whose}: {due}" }
-    upkeep_tick_daily(number) { en: "The daily tasks: {number}", es: "Las tareas diarias: {number}" }
+    upkeep_tick_daily(number) { en: "All daily tasks: {number}", es: "Todas las tareas diarias: {number}" }
     upkeep_tick_all(number) { en: "All of these: {number}", es: "Todas estas: {number}" }
     upkeep_no_date(typed) { en: "“{typed}” is no date up to today. Type it like 2026-11-25.", es: "«{typed}» no es una fecha de hoy o antes. Escríbala como 2026-11-25." }
     upkeep_noted_many(number) { en: "Noted as done: {number}", es: "Anotadas como hechas: {number}" }
@@ -267,12 +267,12 @@ texts! {
     log_by(by) { en: "taken back: {by}", es: "retirado: {by}" }
     task_columns { en: "Task: press one to change it|Comes round|Interval from", es: "Tarea: oprima una para cambiarla|Cada cuánto|Intervalo de" }
     task_from_shop { en: "the shop or the manual", es: "el taller o el manual" }
-    task_from_default { en: "default", es: "predeterminado" }
+    task_from_default { en: "usual", es: "usual" }
     task_from_press { en: "this press", es: "esta prensa" }
-    task_from_all(every) { en: "all presses: {every}", es: "todas las prensas: {every}" }
-    task_for_one(press, task) { en: "{press} only: {task}", es: "Solo {press}: {task}" }
-    task_as_all(press, task) { en: "{press}, like all presses: {task}", es: "{press}, como todas las prensas: {task}" }
+    task_as_all(every) { en: "as on all presses: {every}", es: "como en todas las prensas: {every}" }
+    task_own_interval { en: "an interval of its own", es: "un intervalo propio" }
     task_for_all { en: "For the whole shop", es: "Para todo el taller" }
+    task_new { en: "A new task for all presses", es: "Tarea nueva para todas las prensas" }
     upkeep_all_presses { en: "all presses", es: "todas las prensas" }
     task_hidden { en: "hidden", es: "oculta" }
     upkeep_take_back_of(line) { en: "Take back: {line}", es: "Retirar: {line}" }
@@ -290,6 +290,7 @@ texts! {
     upkeep_by_pieces { en: "laced pieces", es: "piezas engrapadas" }
     upkeep_interval_from { en: "Interval from", es: "Intervalo de" }
     upkeep_keep { en: "Keep", es: "Guardar" }
+    upkeep_add_it { en: "Add the task", es: "Agregar la tarea" }
     upkeep_keep_for_one { en: "Keep for this press only", es: "Guardar solo para esta prensa" }
     upkeep_keep_as_all { en: "Keep as on all presses", es: "Guardar como en todas" }
 }

@@ -286,6 +286,8 @@ texts! {
     gauge_on_legs { en: "Gauge on the splice: across a short leg and the long leg beside it in one reading, never on one leg alone", es: "Instrumento sobre el empalme: abarca una pata corta y la pata larga de al lado en una sola lectura, nunca una sola pata" }
     both_in_one { en: "both, one reading", es: "las dos, una lectura" }
     one_alone { en: "not one alone", es: "nunca una sola" }
+    mark_of_arm { en: "mark of the arm", es: "marca del brazo" }
+    knuckle { en: "knuckles", es: "ojales" }
     short_leg { en: "short leg", es: "pata corta" }
     long_leg { en: "long leg", es: "pata larga" }
     seen_from_side { en: "seen from the side", es: "vista de lado" }

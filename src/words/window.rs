@@ -95,7 +95,7 @@ texts! {
     menu_earlier { en: "Opened before", es: "Abiertas antes" }
     menu_press_file { en: "Press file", es: "Archivo de la prensa" }
     menu_paper { en: "Print", es: "Imprimir" }
-    menu_help { en: "Help and sample sessions", es: "Ayuda y sesiones de ejemplo" }
+    menu_help { en: "Help and sample visits", es: "Ayuda y visitas de ejemplo" }
     undo { en: "Undo", es: "Deshacer" }
     redo { en: "Redo", es: "Rehacer" }
     about { en: "About Jawtrue", es: "Acerca de Jawtrue" }
@@ -105,7 +105,6 @@ texts! {
     file_unsaved(file) { en: "{file}, not saved yet", es: "{file}, sin guardar" }
     file_saved(file) { en: "{file}, saved", es: "{file}, guardada" }
     title_example { en: "Example", es: "Ejemplo" }
-    title_new { en: "New visit", es: "Visita nueva" }
     never_saved { en: "never saved", es: "nunca guardada" }
     invented { en: "invented example", es: "ejemplo inventado" }
     speak_hint { en: "Switch to English", es: "Cambiar a español" }
@@ -116,8 +115,8 @@ texts! {
     look_high_contrast { en: "High contrast", es: "Alto contraste" }
 
     // Commands.
-    command_new { en: "New session", es: "Sesión nueva" }
-    command_open { en: "Open session…", es: "Abrir sesión…" }
+    command_new { en: "New visit", es: "Visita nueva" }
+    command_open { en: "Open visit…", es: "Abrir visita…" }
     command_save { en: "Save", es: "Guardar" }
     command_save_as { en: "Save under another name", es: "Guardar con otro nombre" }
     command_undo { en: "Undo the last change", es: "Deshacer el último cambio" }
@@ -245,9 +244,8 @@ texts! {
     close { en: "Done", es: "Listo" }
     cancel { en: "Cancel", es: "Cancelar" }
     dismiss { en: "OK", es: "OK" }
-    unsaved_title { en: "Save this session before it closes?", es: "¿Guardar esta sesión antes de cerrarla?" }
-    unsaved_quit_title { en: "Save this session before quitting?", es: "¿Guardar esta sesión antes de salir?" }
-    unsaved_visit(press, when) { en: "{press}, visit of {when}", es: "{press}, visita del {when}" }
+    unsaved_title { en: "Save this visit before it closes?", es: "¿Guardar esta visita antes de cerrarla?" }
+    unsaved_quit_title { en: "Save this visit before quitting?", es: "¿Guardar esta visita antes de salir?" }
     give_up_means { en: "Changes that are not saved are lost for good if you discard them.", es: "Los cambios sin guardar se pierden para siempre si los descarta." }
     give_up_visit_means { en: "It is in no file: discarding it loses all its readings and turns for good.", es: "No está en ningún archivo: si la descarta, se pierden para siempre todas sus lecturas y giros." }
     give_up_visit { en: "Discard the visit", es: "Descartar la visita" }
@@ -257,7 +255,7 @@ texts! {
     changed_on_disk_title { en: "Somebody else changed this file", es: "Alguien más cambió este archivo" }
     changed_on_disk_text { en: "The file changed since it was opened. Saving over it puts mine in its place; theirs is kept as a backup beside it.", es: "El archivo cambió desde que se abrió. Guardar encima pone lo mío en su lugar; lo de la otra persona queda al lado como respaldo." }
     file_exists_title { en: "A file of this name exists", es: "Ya existe un archivo con ese nombre" }
-    file_exists_text(path) { en: "Replacing it puts this session in its place; what is there now is kept as a backup beside it. {path}", es: "Al reemplazarlo, esta sesión toma su lugar; lo que hay ahora queda al lado como respaldo. {path}" }
+    file_exists_text(path) { en: "Replacing it puts this visit in its place; what is there now is kept as a backup beside it. {path}", es: "Al reemplazarlo, esta visita toma su lugar; lo que hay ahora queda al lado como respaldo. {path}" }
     another_name { en: "Another name", es: "Otro nombre" }
     replace_file { en: "Replace it", es: "Reemplazarlo" }
     save_over { en: "Save over it", es: "Guardar encima" }
@@ -266,19 +264,22 @@ texts! {
     folder_of_file { en: "Folder", es: "Carpeta" }
     asked_before_replacing { en: "Where a file of this name exists, you are asked before anything is replaced.", es: "Si ya existe un archivo con ese nombre, se pregunta antes de reemplazar algo." }
     folder_above { en: "Folder above", es: "Carpeta de arriba" }
-    folder_unread { en: "This folder cannot be read. Check how it is written.", es: "No se puede leer esta carpeta. Revise cómo está escrita." }
+    folder_unread { en: "This folder is not there or cannot be read. Check how it is written.", es: "Esta carpeta no existe o no se puede leer. Revise cómo está escrita." }
+    folder_make { en: "Make this folder", es: "Crear esta carpeta" }
+    folder_home { en: "Home folder", es: "Carpeta personal" }
+    folder_desktop { en: "Desktop", es: "Escritorio" }
+    folder_documents { en: "Documents", es: "Documentos" }
     folder_empty { en: "No folders here, and no files of this kind.", es: "Aquí no hay carpetas ni archivos de este tipo." }
     open_it { en: "Open it", es: "Abrirlo" }
     save_it { en: "Save it", es: "Guardarlo" }
-    leftovers_title { en: "Work from last time", es: "Trabajo de la vez pasada" }
-    leftovers_text { en: "The program closed before this work was saved. It was kept; go on with it and save it.", es: "El programa se cerró antes de guardar este trabajo. Quedó guardado aparte; siga con él y guárdelo." }
+    leftovers_title { en: "Unsaved work from last time", es: "Trabajo sin guardar de la vez pasada" }
+    leftovers_text { en: "The program closed before it was saved. Go on with it and save it; discarding deletes it for good.", es: "El programa se cerró antes de guardarlo. Siga con él y guárdelo; si lo descarta, se borra para siempre." }
     kept_aside_at(when, passes, readings) { en: "kept {when}; passes: {passes}, readings: {readings}", es: "del {when}; pasadas: {passes}, lecturas: {readings}" }
     take_up { en: "Go on with it", es: "Seguir con él" }
     throw_away { en: "Discard it", es: "Descartarlo" }
     decide_later { en: "Decide later", es: "Decidir después" }
     minutes_ago(minutes) { en: "{minutes} min ago", es: "hace {minutes} min" }
     no_messages { en: "No messages yet. What the program says (saved, refused, changed) stays here to be read again.", es: "Aún no hay mensajes. Lo que dice el programa (guardado, rechazado, cambiado) queda aquí para leerlo otra vez." }
-    throw_away_means { en: "Discarding deletes it for good.", es: "Si lo descarta, se borra para siempre." }
     about_title(version) { en: "Jawtrue {version}", es: "Jawtrue {version}" }
     about_text { en: "Helps to bring a powered lacing press true. You type the readings of a test piece; it says which castle nuts to turn, how many whole notches, and which way.", es: "Ayuda a emparejar una prensa de engrape para bandas. Usted escribe las lecturas de una pieza de prueba; el programa dice qué tuercas castillo girar, cuántas ranuras enteras y hacia dónde." }
     about_fault { en: "If something goes wrong: copy a report and send it to whoever helps. It tells version, folders and the log, never readings or names.", es: "Si algo falla: copie un informe y mándelo a quien ayude. Dice versión, carpetas y registro; nunca lecturas ni nombres." }
@@ -310,17 +311,18 @@ texts! {
     }
 
     // Starting a session and properties.
-    session_unit { en: "The session's own unit", es: "Unidad de la sesión" }
-    other_unit_on_show { en: "The unit shown is not the session's own; a number typed here without a unit is taken in the unit shown.", es: "La unidad mostrada no es la de la sesión; un número sin unidad se toma en la unidad mostrada." }
+    session_unit { en: "Unit of the visit", es: "Unidad de la visita" }
+    other_unit_on_show { en: "The unit shown is not that of the visit; a number typed here without a unit is taken in the unit shown.", es: "La unidad mostrada no es la de la visita; un número sin unidad se toma en la unidad mostrada." }
     metric_tolerance_is_looser { en: "0.003″ is 0.0762 mm. The usual metric figure, 0.1 mm, is 31% looser.", es: "0.003″ son 0.0762 mm. El valor métrico usual, 0.1 mm, es 31 % más amplio." }
     start_is_usual { en: "Filled in: common practice, no source.", es: "Lo ya escrito: práctica común, sin fuente." }
+    not_measured_usual(usual) { en: "not measured: {usual}", es: "sin medir: {usual}" }
     nuts_at_start { en: "Where the nuts are now, in notches", es: "Dónde están las tuercas, en ranuras" }
     nuts_at_start_hint { en: "0 is flush with the end of the rod; OUT is plus, IN is minus. Empty: not known. Then 0 is where each nut stands now, and its limits cannot be judged.", es: "0 es al ras de la punta del tirante; ABRIR es más, CERRAR es menos. Vacío: no se sabe. Entonces 0 es donde está ahora cada tuerca, y no se pueden juzgar sus límites." }
     nuts_of_arms(found, arms) { en: "Where the nuts are: typed for {found} of {arms}. Type all of them, or none.", es: "Dónde están las tuercas: {found} de {arms} escritas. Escríbalas todas o ninguna." }
     nuts_not_known { en: "Nut positions were not known at the start: 0 is where each nut stood then, not flush.", es: "Al inicio no se sabía la posición de las tuercas: 0 es donde estaba cada una entonces, no el ras." }
-    start_needs_length { en: "To start, type the jaw length", es: "Para iniciar, escriba el largo de la mordaza" }
+    start_needs_length { en: "To start, type the jaw length", es: "Para comenzar, escriba el largo de la mordaza" }
     not_whole_notches(found) { en: "Enter whole notches such as -4; “{found}” is not.", es: "Escriba ranuras enteras como -4; «{found}» no lo es." }
-    start_session { en: "Start the session", es: "Iniciar la sesión" }
+    start_session { en: "Start the visit", es: "Comenzar la visita" }
     section_judging { en: "Judging", es: "Cómo se juzga" }
     limit_in { en: "Furthest IN", es: "Más CERRADA" }
     limit_out { en: "Furthest OUT", es: "Más ABIERTA" }
@@ -336,6 +338,8 @@ texts! {
     remove_station(name) { en: "Remove {name}", es: "Quitar {name}" }
 
     // Messages.
+    said_saved_in_doubt(file, count) { en: "Saved: {file}. Readings in doubt: {count}.", es: "Guardada: {file}. Lecturas dudosas: {count}." }
+    readings_in_doubt(count) { en: "Readings in doubt: {count}", es: "Lecturas dudosas: {count}" }
     said_saved(file) { en: "Saved: {file}", es: "Guardada: {file}" }
     said_opened(file) { en: "Opened: {file}", es: "Abierta: {file}" }
     said_copied { en: "The plan is on the clipboard.", es: "El plan está en el portapapeles." }

@@ -26,6 +26,14 @@ pub const LACING_NM: f64 = 7_620.0;
 /// Notches that the crew turns a nut at most.
 const FURTHEST: i32 = 5;
 
+/// Where a nut may stand, the last of them flush with its rod, and where each
+/// stood at first.
+const LIMITS: NutLimits = NutLimits {
+    most_in: NutPosition(-24),
+    most_out: NutPosition(0),
+};
+const AT_FIRST: NutPosition = NutPosition(-12);
+
 const PEOPLE: [&str; 4] = [
     "R. Alder (invented)",
     "M. Brook (invented)",
@@ -90,10 +98,7 @@ impl Hidden {
             (0..self.arms).map(|arm| Arm {
                 position: inch(6.0 + self.spacing_in * arm as f64),
                 notch_effect: inch(0.004),
-                limits: Some(NutLimits {
-                    most_in: NutPosition(-12),
-                    most_out: NutPosition(12),
-                }),
+                limits: Some(LIMITS),
                 opening_margin: None,
             }),
         )
@@ -105,7 +110,7 @@ impl Hidden {
         let mut search = SearchWorkspace::default();
         let press = self.press();
         let mut jaw: Vec<f64> = (0..self.arms).map(|_| 120_000.0 * draws.normal()).collect();
-        let mut nuts = vec![NutPosition(0); self.arms];
+        let mut nuts = vec![AT_FIRST; self.arms];
         let mut day = first;
         let mut grown = 1.0;
         let mut all = Vec::with_capacity(visits);
@@ -145,8 +150,8 @@ impl Hidden {
                 let bounds: Vec<TurnBounds> = nuts
                     .iter()
                     .map(|nut| TurnBounds {
-                        least: (-12 - nut.0).clamp(-FURTHEST, 0),
-                        most: (12 - nut.0).clamp(0, FURTHEST),
+                        least: (LIMITS.most_in.0 - nut.0).clamp(-FURTHEST, 0),
+                        most: (LIMITS.most_out.0 - nut.0).clamp(0, FURTHEST),
                     })
                     .collect();
                 // The crew knows the press as it was built.

@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 
 use crate::practice::Exercise;
-use crate::store::{Listed, SampleSession};
+use crate::store::{Listed, SampleSession, UsualFolder};
 
 use super::changed::ChangedForm;
 use super::gauge_form::GaugeForm;
@@ -95,6 +95,8 @@ pub struct TypedPath {
     pub folder: String,
     /// The name, or a whole path.
     pub name: String,
+    /// Folders that people look in first, as far as there are any.
+    pub usual: Vec<(UsualFolder, PathBuf)>,
     /// The folder that was looked into last.
     pub looked_into: PathBuf,
     /// What it holds, once that is known; none where it cannot be read.

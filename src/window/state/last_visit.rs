@@ -13,6 +13,8 @@ pub struct LastVisit {
     pub passes: usize,
     /// How the last of them stands.
     pub stands: Stands,
+    /// How many of its readings are in doubt.
+    pub doubtful: usize,
     /// Whether the press stands as locked out, nothing laced since.
     pub locked_out: bool,
 }
@@ -20,11 +22,13 @@ pub struct LastVisit {
 impl LastVisit {
     /// Of a session.
     pub fn of(session: &Session) -> Self {
+        let gate = session.last_gate();
         Self {
             press: session.press.name.clone(),
             when: session.notes.when.clone(),
             passes: session.passes.len(),
-            stands: session.last_gate().stands,
+            stands: gate.stands,
+            doubtful: gate.doubtful.len(),
             locked_out: session.made_safe_now(),
         }
     }

@@ -26,7 +26,7 @@ pub struct NewSessionForm {
     pub spacing: String,
     /// Tolerance on the spread.
     pub tolerance: String,
-    /// Notch effect.
+    /// Notch effect; empty where nobody measured it, and then the customary one.
     pub notch: String,
     /// Step of the gauge.
     pub step: String,
@@ -62,7 +62,6 @@ impl NewSessionForm {
     /// until another is chosen: the metric figure in use is looser.
     pub fn take_customary(&mut self) {
         self.tolerance = usual_text(customary::tolerance(Unit::Inch), Unit::Inch);
-        self.notch = usual_text(customary::NOTCH_EFFECT, self.unit);
         self.step = usual_text(customary::gauge_step(self.unit), self.unit);
     }
 
@@ -184,7 +183,10 @@ impl NewSessionForm {
     /// The session this form describes.
     pub fn session(&self, id: String, figures: Figures) -> Result<Session, String> {
         let words = figures.language;
-        let notch_effect = self.typed(Field::NotchEffectOfAll, &self.notch, words)?;
+        let notch_effect = match self.notch.trim() {
+            "" => TypedLength::from_length(customary::NOTCH_EFFECT, self.unit),
+            typed => self.typed(Field::NotchEffectOfAll, typed, words)?,
+        };
         let arm = |position| Arm::new(position, notch_effect.clone());
         let press = Press::new(
             self.name.trim().to_owned(),
@@ -268,6 +270,21 @@ mod tests {
         assert_eq!(nuts(&form), Ok([-4, -3, 0, 1].map(NutPosition).to_vec()));
         form.nuts[2].clear();
         assert!(nuts(&form).is_err());
+    }
+
+    #[test]
+    fn a_notch_that_nobody_measured_is_the_customary_one() {
+        let mut form = NewSessionForm::new(Unit::Millimetre);
+        form.length = "1500".into();
+        let figures = Figures::exact(Language::English, Unit::Millimetre);
+        let notch = |form: &NewSessionForm| {
+            let new = form.session(String::new(), figures).unwrap();
+            new.press.arms[0].notch_effect.length()
+        };
+        assert_eq!(form.notch, "");
+        assert_eq!(notch(&form), customary::NOTCH_EFFECT);
+        form.notch = "0.09".into();
+        assert_eq!(notch(&form), Length::from_nm(90_000));
     }
 
     #[test]

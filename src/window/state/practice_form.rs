@@ -9,8 +9,10 @@ pub enum PracticePage {
     /// The lessons.
     #[default]
     Lessons,
-    /// An exercise to begin or to be handed out.
+    /// An exercise to begin.
     Exercise,
+    /// The same to be handed out.
+    Trainers,
 }
 
 /// What was chosen so far.

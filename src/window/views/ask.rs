@@ -225,13 +225,9 @@ fn stop_turning(ui: &mut Ui, scene: &mut Scene<'_>) {
 
 fn unsaved(ui: &mut Ui, scene: &mut Scene<'_>, then: &Then) {
     let words = scene.words();
-    let press = match scene.session.press.name.as_str() {
-        "" => words.unnamed_press(),
-        name => name,
-    };
-    ui.label(strong(
-        words.unsaved_visit(press, &scene.session.notes.when),
-    ));
+    let last = LastVisit::of(scene.session);
+    ui.label(strong(words.press_name(&last.press)));
+    welcome::stands(ui, scene, &last);
     let file = scene.file_name.as_deref();
     ui.label(muted(scene.palette, file.unwrap_or(words.never_saved())));
     // What is in no file at all is lost as a whole.
@@ -274,9 +270,10 @@ fn exists(ui: &mut Ui, scene: &mut Scene<'_>, path: &std::path::Path) {
 fn show_leftovers(ui: &mut Ui, scene: &mut Scene<'_>, leftovers: &[Leftover]) {
     let words = scene.words();
     ui.label(words.leftovers_text());
-    ui.label(words.throw_away_means());
     for (index, leftover) in leftovers.iter().enumerate() {
-        ui.separator();
+        if index > 0 {
+            ui.separator();
+        }
         let name = leftover.session.as_ref().map_or_else(
             |_| leftover.path.display().to_string(),
             |session| session.press.name.clone(),

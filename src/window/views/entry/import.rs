@@ -39,30 +39,37 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
         if by_hand || form.has_columns() {
             columns(ui, scene, form);
         }
-        if form.found.is_ok() {
+        // Where they go is nobody's question before their unit is settled.
+        if form.found.is_ok() && in_other_unit(form, scene).is_none() {
             goes_into(ui, scene, form);
         }
     });
     let import = form.edit(scene.session);
+    let other = in_other_unit(form, scene);
+    let reread = other.map(|unit| words.import_read_as(words.unit_plural(unit)));
     let foot = Foot {
         leave: Some(words.cancel()),
-        main: Some((
-            words.import_take(),
-            import.is_some() && !in_other_unit(form, &form.doubts(scene.session)),
-        )),
+        main: Some(match &reread {
+            Some(reread) => (reread.as_str(), true),
+            None => (words.import_take(), import.is_some()),
+        }),
     };
     let answer = foot.show(ui, scene.palette, |ui| {
         if form.lines.is_empty() {
             ui.label(muted(scene.palette, words.import_paste_first()));
-        } else if form.into.is_none() {
+        } else if form.into.is_none() && other.is_none() {
             ui.label(strong(words.import_say_where()));
         }
     });
-    match (answer, import) {
-        (Some(Answer::Main), Some((edit, pass))) => {
+    match (answer, other, import) {
+        (Some(Answer::Main), Some(unit), _) => {
+            form.bare = unit;
+            form.read(scene.session);
+        }
+        (Some(Answer::Main), None, Some((edit, pass))) => {
             scene.ask(Action::Import(Box::new(edit), pass));
         }
-        (Some(Answer::Leave), _) => scene.ask(Action::Close),
+        (Some(Answer::Leave), ..) => scene.ask(Action::Close),
         _ => {}
     }
 }
@@ -244,46 +251,74 @@ fn goes_into(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
     });
 }
 
-/// The readings that were understood, station by station.
-fn understood(ui: &mut Ui, scene: &Scene<'_>, rows: &[Vec<String>]) {
+/// The readings that were understood, station by station, and those whose place
+/// they take: whoever replaces readings sees which.
+fn understood(ui: &mut Ui, scene: &Scene<'_>, form: &ImportForm, rows: &[Vec<String>]) {
     /// Readings shown of a station.
     const MOST: usize = 8;
+    let words = scene.words();
     let unit = scene.figures.unit;
+    let replaced = match form.into {
+        Some(Into::InPlaceOf(pass)) if in_other_unit(form, scene).is_none() => {
+            scene.session.passes.get(pass)
+        }
+        _ => None,
+    };
+    // What is new as it was typed, what is there in the unit on show.
+    let shown = |text: &str, new: bool| match TypedLength::parse(text, unit, Sign::None) {
+        Ok(typed) if new => scene.figures.typed(&typed),
+        Ok(typed) => scene.figures.in_field(&typed),
+        Err(_) => text.to_owned(),
+    };
+    let line = |texts: &mut dyn Iterator<Item = &str>, new: bool| {
+        let texts: Vec<&str> = texts.collect();
+        let mut line: Vec<String> = (texts.iter().take(MOST))
+            .map(|text| match *text {
+                "" => "–".to_owned(),
+                text => shown(text, new),
+            })
+            .collect();
+        if texts.len() > MOST {
+            line.push(format!("… {}", texts.len()));
+        }
+        if line.is_empty() {
+            line.push("–".to_owned());
+        }
+        line.join("   ")
+    };
     Grid::new("understood")
         .striped(true)
         .min_row_height(LINE_HEIGHT)
-        .spacing(Vec2::new(14.0, 2.0))
+        .spacing(Vec2::new(28.0, 2.0))
         .show(ui, |ui| {
-            let read = rows.iter().enumerate();
-            for (station, row) in read {
+            if replaced.is_some() {
+                ui.label("");
+                ui.label(muted(scene.palette, words.import_new_ones()));
+                ui.label(muted(scene.palette, words.import_go()));
+                ui.end_row();
+            }
+            for (station, row) in rows.iter().enumerate() {
                 ui.label(strong(scene.session.station_name(station)));
-                if row.is_empty() {
-                    ui.label(muted(scene.palette, "–"));
-                }
-                for reading in row.iter().take(MOST) {
-                    match reading.as_str() {
-                        "" => ui.label(muted(scene.palette, "–")),
-                        text => ui.label(match TypedLength::parse(text, unit, Sign::None) {
-                            Ok(typed) => scene.figures.typed(&typed),
-                            Err(_) => text.to_owned(),
-                        }),
-                    };
-                }
-                if row.len() > MOST {
-                    ui.label(format!("… {}", row.len()));
+                ui.label(line(&mut row.iter().map(String::as_str), true));
+                if let Some(cells) = replaced.and_then(|pass| pass.rows.get(station)) {
+                    let gone = line(&mut cells.iter().map(Cell::text), false);
+                    ui.colored_label(scene.palette.caution, gone);
                 }
                 ui.end_row();
             }
         });
 }
 
-/// Whether every reading is doubted for its unit: nothing is taken until the unit
-/// is chosen.
-fn in_other_unit(form: &ImportForm, doubts: &[(Cell, Doubtful)]) -> bool {
+/// The unit that every reading looks to be in, where that is not the one they are
+/// taken in: nothing is imported until it is settled.
+fn in_other_unit(form: &ImportForm, scene: &Scene<'_>) -> Option<Unit> {
+    let doubts = form.doubts(scene.session);
     let count = form.count().map_or(0, |(count, _)| count);
-    count > 0
+    let all = count > 0
         && doubts.len() == count
-        && (doubts.iter()).all(|(_, doubt)| doubt.why == WhyDoubtful::OtherUnit)
+        && (doubts.iter()).all(|(_, doubt)| doubt.why == WhyDoubtful::OtherUnit);
+    let (_, first) = doubts.first().filter(|_| all)?;
+    first.likely.as_ref().map(TypedLength::unit)
 }
 
 /// Slips of unit and point: all of them in the other unit, or the first.
@@ -295,11 +330,13 @@ fn wrong_unit(ui: &mut Ui, scene: &Scene<'_>, form: &ImportForm, doubts: &[(Cell
     let (Some(reading), Some(likely)) = (cell.reading(), &doubt.likely) else {
         return;
     };
-    let all = in_other_unit(form, doubts);
+    let other = in_other_unit(form, scene);
     let (station, repeat) = (scene.session.station_name(doubt.station), doubt.repeat + 1);
-    let sentence = match all {
-        true => words.import_other_unit(words.unit_plural(likely.unit())),
-        false => words.doubt_likely(
+    let sentence = match other {
+        Some(unit) => {
+            words.import_other_unit(words.unit_plural(unit), words.unit_plural(form.bare))
+        }
+        None => words.doubt_likely(
             words.cli_reading_place(station, repeat),
             scene.figures.typed(&reading.typed),
             scene.figures.typed(likely),
@@ -326,7 +363,7 @@ fn outcome(ui: &mut Ui, scene: &Scene<'_>, form: &ImportForm) {
             let mark = if doubts.is_empty() { "✓" } else { "⚠" };
             wrong_unit(ui, scene, form, &doubts);
             ui.label(strong(format!("{mark} {}", words.readings_found(count))));
-            understood(ui, scene, &found.rows);
+            understood(ui, scene, form, &found.rows);
             if !unread.is_empty() {
                 let names = unread.iter().map(|at| scene.session.station_name(*at));
                 let names: Vec<String> = names.collect();

@@ -31,6 +31,15 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut NewSessionForm) {
                 response.lost_focus() && response.ctx.input(|input| input.key_pressed(Key::Enter));
         };
         ui.horizontal_wrapped(|ui| {
+            let name = line_below(ui, words.field_press_name(), &mut form.name, (340.0, ""));
+            if !form.asked {
+                // A dialog that has just come up keeps the keyboard only
+                // once it has been in front for a frame.
+                form.asked = name.has_focus();
+                name.request_focus();
+                ui.ctx().request_repaint();
+            }
+            enter(&name);
             let units = [Unit::Inch, Unit::Millimetre];
             let names = units.map(|unit| choice_text(true, words.unit_name(unit)));
             let width = buttons_width(ui, &names);
@@ -46,15 +55,6 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut NewSessionForm) {
                     }
                 });
             });
-            let name = line_below(ui, words.field_press_name(), &mut form.name, (340.0, ""));
-            if !form.asked {
-                // A dialog that has just come up keeps the keyboard only
-                // once it has been in front for a frame.
-                form.asked = name.has_focus();
-                name.request_focus();
-                ui.ctx().request_repaint();
-            }
-            enter(&name);
             let unit = words.unit_short(form.unit);
             let name = words.field_jaw_length();
             let length = line_below(ui, name, &mut form.length, (130.0, unit));
@@ -67,12 +67,19 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut NewSessionForm) {
         ui.separator();
         nuts(ui, scene, form, &mut enter);
         ui.horizontal_wrapped(|ui| {
-            for (name, text) in [
-                (words.field_notch_effect_of_all(), &mut form.notch),
-                (words.field_gauge_step(), &mut form.step),
-                (words.field_tolerance(), &mut form.tolerance),
+            // What nobody measured is no fact that stands in a field.
+            let usual = usual_text(customary::NOTCH_EFFECT, form.unit);
+            let usual = words.not_measured_usual(usual);
+            for (name, text, room) in [
+                (
+                    words.field_notch_effect_of_all(),
+                    &mut form.notch,
+                    (190.0, usual.as_str()),
+                ),
+                (words.field_gauge_step(), &mut form.step, (120.0, "")),
+                (words.field_tolerance(), &mut form.tolerance, (120.0, "")),
             ] {
-                enter(&line_below(ui, name, text, (120.0, "")));
+                enter(&line_below(ui, name, text, room));
             }
             let now = form.tolerance.clone();
             tolerances(ui, scene, Some(&now), &mut form.tolerance);

@@ -3,14 +3,15 @@
 
 use eframe::egui::{Button, Key, Role, TextWrapMode, Ui, WidgetInfo};
 
-use crate::store::Listed;
+use crate::store::{Listed, UsualFolder};
 use crate::window::action::Action;
 use crate::window::state::dialog::{PathFor, TypedPath};
 use crate::window::theme::TARGET;
 use crate::window::views::Scene;
 use crate::window::views::dialog_room::{self, Answer, Foot};
 use crate::window::views::entry::grid::{select_all, select_name};
-use crate::window::views::widgets::{button, choice_text, field, muted, offered};
+use crate::window::views::hint::Hint;
+use crate::window::views::widgets::{button, choice_text, field, muted, offered, strong};
 
 /// Height of what a folder holds, where the window has it.
 const LIST: f32 = 260.0;
@@ -18,8 +19,8 @@ const LIST: f32 = 260.0;
 /// Most of it that is shown; what is typed narrows it.
 const MOST: usize = 300;
 
-/// Folders offered of those used before.
-const FOLDERS: usize = 3;
+/// Folders offered beside the one above.
+const FOLDERS: usize = 5;
 
 /// Draws it, but for its title.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, what: PathFor, path: &mut TypedPath) {
@@ -65,7 +66,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, what: PathFor, path: &mut TypedP
     }
 }
 
-/// The folder, the one above it, and others that were used before; whether the
+/// The folder, the one above it, and others that people look in; whether the
 /// keyboard left it.
 fn folder(ui: &mut Ui, scene: &Scene<'_>, path: &mut TypedPath, width: f32) -> bool {
     let words = scene.words();
@@ -80,19 +81,31 @@ fn folder(ui: &mut Ui, scene: &Scene<'_>, path: &mut TypedPath, width: f32) -> b
         if let Some(above) = above.filter(|_| pressed) {
             path.folder = above;
         }
-        let recent = scene.preferences.recent.iter().filter_map(|it| it.parent());
+        // By their names where people know them, else by their paths.
+        let usual = path.usual.iter();
+        let usual = usual.map(|(which, folder)| {
+            let name = match which {
+                UsualFolder::Home => words.folder_home(),
+                UsualFolder::Desktop => words.folder_desktop(),
+                UsualFolder::Documents => words.folder_documents(),
+            };
+            (name.to_owned(), folder.display().to_string())
+        });
         let shop = scene.preferences.shop.as_deref();
-        let mut folders: Vec<String> = Vec::new();
-        for before in shop.into_iter().chain(recent) {
-            let before = before.display().to_string();
-            let new = !before.is_empty() && before != path.folder && !folders.contains(&before);
-            if new && folders.len() < FOLDERS {
-                folders.push(before);
+        let shop = shop.map(|shop| (words.shop_folder().to_owned(), shop.display().to_string()));
+        let recent = scene.preferences.recent.iter().filter_map(|it| it.parent());
+        let recent = recent.map(|folder| folder.display().to_string());
+        let recent = recent.map(|folder| (folder.clone(), folder));
+        let mut others: Vec<(String, String)> = Vec::new();
+        for (name, folder) in shop.into_iter().chain(usual).chain(recent) {
+            let new = !folder.is_empty() && others.iter().all(|(_, other)| *other != folder);
+            if new && others.len() < FOLDERS {
+                others.push((name, folder));
             }
         }
-        for before in folders {
-            if button(ui, &before).clicked() {
-                path.folder = before;
+        for (name, folder) in others {
+            if button(ui, &name).hint(&folder).clicked() {
+                path.folder = folder;
             }
         }
     });
@@ -101,13 +114,16 @@ fn folder(ui: &mut Ui, scene: &Scene<'_>, path: &mut TypedPath, width: f32) -> b
 
 /// What the folder holds, as far as it fits what is typed; whether a file was
 /// pressed that had been picked already.
-fn holds(ui: &mut Ui, scene: &Scene<'_>, what: PathFor, path: &mut TypedPath) -> bool {
+fn holds(ui: &mut Ui, scene: &mut Scene<'_>, what: PathFor, path: &mut TypedPath) -> bool {
     let words = scene.words();
     let Some(holds) = &path.holds else {
         return false;
     };
     let Some(holds) = holds else {
-        ui.label(muted(scene.palette, words.folder_unread()));
+        ui.label(strong(words.folder_unread()));
+        if what.saves() && button(ui, words.folder_make()).clicked() {
+            scene.ask(Action::MakeFolder(what, path.place()));
+        }
         return false;
     };
     let typed = path.name.trim().to_lowercase();

@@ -122,6 +122,20 @@ pub fn measured(ui: &mut Ui, scene: &Scene<'_>, letters: f32) {
     let mark = at(pair).x;
     let ends = [belt.bottom() - 22.0 * times, belt.bottom()].map(|y| Pos2::new(mark, y));
     painter.line_segment(ends, theme::stroke(3.0, palette.preview));
+    note(
+        &painter,
+        (
+            letters,
+            Pos2::new(mark + 6.0, belt.bottom() - 4.0),
+            Align2::LEFT_BOTTOM,
+        ),
+        words.mark_of_arm(),
+        palette.preview,
+    );
+    // What stands out over the belt's edge, named where nothing else is.
+    let loops = at(count - 2.0) - Vec2::new(0.0, LOOP * times + 6.0);
+    let named = (letters, loops, Align2::CENTER_BOTTOM);
+    note(&painter, named, words.knuckle(), palette.ink);
     let on = |place: f32, wide: f32| {
         let middle = at(place) + Vec2::new(0.0, 13.0 * times);
         Rect::from_center_size(middle, times * Vec2::new(wide, 20.0))

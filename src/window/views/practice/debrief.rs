@@ -1,7 +1,7 @@
 //! The debrief: what was hidden, what would have cured it, what was decided, what
 //! luck did.
 
-use eframe::egui::{Frame, Grid, Margin, Panel, RichText, ScrollArea, Ui};
+use eframe::egui::{Align, Frame, Grid, Layout, Margin, Panel, RichText, ScrollArea, Ui, Vec2};
 use egui_plot::MarkerShape;
 
 use crate::practice::{
@@ -19,10 +19,16 @@ use crate::window::views::hint::Hint;
 use crate::window::views::picture::plot::{self, Chart, NamedLine, Pen, range};
 use crate::window::views::widgets::{button, muted, strong, title};
 
-/// Height of the picture, least and most, and what all else takes beside twice
-/// of it; room right of it for the names of its lines.
-const PICTURE: (f32, f32, f32) = (140.0, 380.0, 320.0);
+/// Height of the picture, least and most; what all else takes beside twice of it,
+/// and beside it where what it took stands at its right; room right of it for
+/// the names of its lines.
+const PICTURE: (f32, f32) = (140.0, 460.0);
+const ELSE: (f32, f32) = (320.0, 420.0);
 const NAMES: f32 = 110.0;
+
+/// Width from which what it took stands beside the picture, and its own.
+const BESIDE: f32 = 1150.0;
+const WAYS: f32 = 500.0;
 
 /// Draws it in all the room there is, what leaves it always in sight.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
@@ -102,13 +108,27 @@ fn contents(ui: &mut Ui, scene: &Scene<'_>, practicing: &Practicing, debrief: &D
     for remark in &debrief.remarks {
         ui.label(RichText::new(figures.remark(*remark)).font(theme::bold(size::BODY)));
     }
-    let unit = words.unit_name(scene.figures.unit);
-    ui.label(muted(scene.palette, words.debrief_chart(unit)));
-    profile(ui, scene, debrief);
-    let spread = |profile: &[f64]| figures.with_unit(&figures.predicted(spread_nm(profile)));
-    ui.label(words.practice_jaws(spread(&debrief.found_nm), spread(&debrief.left_nm)));
-    ui.separator();
-    ways(ui, scene, debrief);
+    ui.add_space(6.0);
+    let width = ui.available_width();
+    if ui.ctx().content_rect().width() < BESIDE {
+        jaws(ui, scene, debrief);
+        ui.separator();
+        ways(ui, scene, debrief);
+    } else {
+        let down = Layout::top_down(Align::Min);
+        ui.horizontal_top(|ui| {
+            ui.spacing_mut().item_spacing.x = 2.0 * theme::GAP;
+            let aside = width - WAYS - 2.0 * theme::GAP;
+            ui.allocate_ui_with_layout(Vec2::new(aside, 0.0), down, |ui| {
+                ui.set_width(aside);
+                jaws(ui, scene, debrief);
+            });
+            ui.allocate_ui_with_layout(Vec2::new(WAYS, 0.0), down, |ui| {
+                ui.set_width(WAYS);
+                ways(ui, scene, debrief);
+            });
+        });
+    }
     // How it ended stands above.
     let laced = |did: &Did| matches!(did, Did::Laced { .. });
     let mut decisions = debrief.decisions.iter().filter(|it| laced(&it.did));
@@ -125,6 +145,18 @@ fn contents(ui: &mut Ui, scene: &Scene<'_>, practicing: &Practicing, debrief: &D
         ui.label(muted(scene.palette, words.practice_kept()))
             .hint(path.display().to_string());
     }
+}
+
+/// The jaws as found, as left and cured, and what they alone give.
+fn jaws(ui: &mut Ui, scene: &Scene<'_>, debrief: &Debrief) {
+    let words = scene.words();
+    let figures = &scene.figures;
+    let unit = words.unit_name(figures.unit);
+    ui.label(muted(scene.palette, words.debrief_chart(unit)));
+    profile(ui, scene, debrief);
+    let spread = |profile: &[f64]| figures.with_unit(&figures.predicted(spread_nm(profile)));
+    let (found, left) = (spread(&debrief.found_nm), spread(&debrief.left_nm));
+    ui.label(words.practice_jaws(found, left));
 }
 
 /// What it took, beside what others would have needed.
@@ -274,13 +306,18 @@ fn profile(ui: &mut Ui, scene: &Scene<'_>, debrief: &Debrief) {
         .zip(&places)
         .map(|((station, _), x)| (*x, scene.session.station_name(station)))
         .collect();
-    let (least, most, beside) = PICTURE;
+    let (least, most) = PICTURE;
+    let high = ui.ctx().content_rect().height();
+    let high = match ui.ctx().content_rect().width() < BESIDE {
+        true => (high - ELSE.0) / 2.0,
+        false => high - ELSE.1,
+    };
     let chart = Chart {
         id: "debrief",
         description: words.practice_picture().to_owned(),
         palette,
         figures: scene.figures,
-        height: ((ui.ctx().content_rect().height() - beside) / 2.0).clamp(least, most),
+        height: high.clamp(least, most),
         x: (0.0, jaw_nm),
         names: &names,
         names_above: true,

@@ -16,10 +16,11 @@ use crate::words::Figures;
 use crate::window::views::Scene;
 use crate::window::views::dialog_room::{self, Answer, Foot};
 use crate::window::views::explaining::help;
+use crate::window::views::forms::session_field::line_below;
 use crate::window::views::picture::gauge_drawn::{self, Seat};
 use crate::window::views::turning::wrench;
 use crate::window::views::widgets::{
-    button, choice, field, line, main_button, muted, name_text, offered, strong, tab, tabs,
+    button, choice, field, line, main_button, muted, name_text, strong, tab, tabs,
 };
 
 /// Height of a lesson's picture, and width from which lessons stand beside each
@@ -28,7 +29,7 @@ const PICTURE: f32 = 180.0;
 const BESIDE: f32 = 600.0;
 
 /// Height of a page, where the window has it.
-const PAGE: f32 = 400.0;
+const PAGE: f32 = 470.0;
 
 /// Draws the dialog, page by page.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PracticeForm) {
@@ -37,6 +38,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PracticeForm) {
         for (page, name) in [
             (PracticePage::Lessons, words.practice_lessons()),
             (PracticePage::Exercise, words.practice_exercise()),
+            (PracticePage::Trainers, words.practice_trainers()),
         ] {
             if tab(ui, scene.palette, form.page == page, name).clicked() {
                 (form.page, form.fault_shown) = (page, false);
@@ -47,14 +49,15 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PracticeForm) {
     let exercise = form.exercise(unit);
     dialog_room::middle_of_height(ui, PAGE, |ui| match form.page {
         PracticePage::Lessons => lessons(ui, scene),
-        PracticePage::Exercise => {
+        PracticePage::Exercise => choose(ui, scene, form, unit),
+        PracticePage::Trainers => {
+            ui.label(words.practice_hand_out_hint());
             choose(ui, scene, form, unit);
-            dialog_room::fold(ui, words.practice_trainers(), |ui| {
-                hand_out(ui, scene, form, exercise.as_ref().ok());
-            });
+            hand_out(ui, scene, form, exercise.as_ref().ok());
         }
     });
-    if let (Err(problem), PracticePage::Exercise) = (&exercise, form.page) {
+    let lessons = form.page == PracticePage::Lessons;
+    if let (Err(problem), false) = (&exercise, lessons) {
         let sentence = match problem {
             NoExercise::Problem(problem) => words.exercise_problem(*problem),
             NoExercise::Length(problem) => {
@@ -65,18 +68,26 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PracticeForm) {
     }
     let exercise = exercise.ok();
     let begins = form.page == PracticePage::Exercise;
+    let main = match begins {
+        true => words.practice_begin(),
+        false => words.practice_hand_out(),
+    };
     let foot = Foot {
         leave: Some(words.cancel()),
-        main: begins.then_some((words.practice_begin(), exercise.is_some())),
+        main: (!lessons).then_some((main, exercise.is_some())),
     };
     let mut open = false;
     let answer = foot.show(ui, scene.palette, |ui| {
         open = begins && button(ui, words.practice_open()).clicked();
     });
     match (answer, exercise) {
-        (Some(Answer::Main), Some(exercise)) => {
+        (Some(Answer::Main), Some(exercise)) if begins => {
             let then = Then::Practice(Box::new(exercise), form.trainee.clone());
             scene.ask(Action::Leave(then));
+        }
+        (Some(Answer::Main), Some(exercise)) => {
+            let wish = PracticeWish::HandOut(Box::new(exercise));
+            scene.ask(Action::Practice(wish));
         }
         (Some(Answer::Leave), _) => scene.ask(Action::Close),
         _ if open => scene.ask(Action::Leave(Then::Open)),
@@ -168,7 +179,10 @@ fn choose(ui: &mut Ui, scene: &Scene<'_>, form: &mut PracticeForm, unit: Unit) {
                 form.unit = Some(one);
             }
         }
-        field(ui, words.practice_trainee(), &mut form.trainee, 170.0);
+        // Whoever hands it out does not do it.
+        if form.page == PracticePage::Exercise {
+            field(ui, words.practice_trainee(), &mut form.trainee, 170.0);
+        }
     });
     let hint = match form.sets_down() {
         true => words.practice_number_open(),
@@ -230,15 +244,18 @@ fn understood(scene: &Scene<'_>, exercise: &Exercise) -> String {
     (scene.words()).practice_own_echo(exercise.arms, figures.plain(spread))
 }
 
-/// For trainers: the exercise as it is chosen, to be kept in a file.
-fn hand_out(
-    ui: &mut Ui,
-    scene: &mut Scene<'_>,
-    form: &mut PracticeForm,
-    exercise: Option<&Exercise>,
-) {
+/// For trainers: the exercise as it is chosen, with what its file tells.
+fn hand_out(ui: &mut Ui, scene: &Scene<'_>, form: &mut PracticeForm, exercise: Option<&Exercise>) {
     let words = scene.words();
-    ui.label(words.practice_hand_out_hint());
+    ui.horizontal_wrapped(|ui| {
+        let wide = (ui.available_width() - 30.0) / 2.0;
+        for (name, text) in [
+            (words.practice_title(), &mut form.title),
+            (words.practice_note(), &mut form.note),
+        ] {
+            line_below(ui, name, text, (wide, ""));
+        }
+    });
     if let Some(exercise) = exercise {
         let which = words.practice_which(exercise.number, words.help_grade(exercise.help));
         let press = match exercise.profile.is_empty() {
@@ -250,28 +267,15 @@ fn hand_out(
         if has_fault && form.fault_shown {
             told.push(words.fault(exercise.fault).to_owned());
         }
-        ui.label(strong(told.join("; ")));
-        // Not to whoever only looks in.
-        if has_fault && !form.fault_shown {
-            form.fault_shown = button(ui, words.practice_show_fault()).clicked();
-        }
+        ui.horizontal_wrapped(|ui| {
+            ui.label(strong(told.join("; ")));
+            // Not to whoever only looks in.
+            if has_fault && !form.fault_shown {
+                form.fault_shown = button(ui, words.practice_show_fault()).clicked();
+            }
+        });
     }
     ui.label(muted(scene.palette, words.practice_hand_out_seen()));
-    let wide = ui.available_width() - 20.0;
-    for (name, text) in [
-        (words.practice_title(), &mut form.title),
-        (words.practice_note(), &mut form.note),
-    ] {
-        let label = ui.label(name);
-        ui.add(line(text, wide)).labelled_by(label.id);
-    }
-    let save = Button::new(words.practice_hand_out()).min_size(Vec2::splat(TARGET));
-    if offered(ui, save, words.practice_hand_out(), exercise.is_some()).clicked()
-        && let Some(exercise) = exercise
-    {
-        let wish = PracticeWish::HandOut(Box::new(exercise.clone()));
-        scene.ask(Action::Practice(wish));
-    }
 }
 
 /// A choice after its name; none leaves it to the number.

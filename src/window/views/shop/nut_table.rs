@@ -37,8 +37,8 @@ pub fn show(
         ui.label(strong(format!("⚠ {}", words.nut_no_limits())));
     }
     let past = nuts.iter().filter_map(|nut| {
-        let (out, _) = nut.left?;
-        (nut.at + out > 0).then(|| nut.arm.to_string())
+        let (_, past) = nut.out_to_flush()?;
+        past.then(|| nut.arm.to_string())
     });
     let past: Vec<String> = past.collect();
     if !past.is_empty() {
@@ -52,16 +52,19 @@ pub fn show(
         let limits = nut
             .left
             .map(|(out, inward)| (nut.at - inward, nut.at + out));
-        let [out, inward] = [nut.left.map(|left| left.0), nut.left.map(|left| left.1)];
+        let (out, inward) = (nut.out_to_flush(), nut.left.map(|left| left.1));
         let low = |left: Option<i32>| left.is_some_and(|left| i64::from(left) <= LOW_TRAVEL);
         let differs = changed.is_some_and(|changed| changed.arm == nut.arm);
-        let marked = [low(out), low(inward), false, differs];
+        let marked = [low(out.map(|out| out.0)), low(inward), false, differs];
         let answer = answers.and_then(|answers| answers.per_notch_nm.get(nut.arm.0));
         let cells = [
             nut.arm.to_string(),
             nut.at.to_string(),
             limits.map_or_else(none, |(from, to)| words.nut_from_to(from, to)),
-            of(out),
+            match out {
+                Some((out, true)) => words.nut_room_to_flush(out),
+                out => of(out.map(|out| out.0)),
+            },
             of(inward),
             nut.turned.to_string(),
             answer.map_or_else(none, |(nm, sd)| figures.answer(*nm, NINETY_FIVE * sd)),

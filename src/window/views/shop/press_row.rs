@@ -22,7 +22,9 @@ pub struct PressLine {
     pub ended: String,
     /// Pieces and hours a month.
     pub month: String,
-    /// When to look at it, and the first reason why.
+    /// What is to be done before it works; none where nothing is.
+    pub act: Option<String>,
+    /// When to look at it, and the first reasons why.
     pub when: String,
     /// Further reasons.
     pub further: String,
@@ -30,8 +32,6 @@ pub struct PressLine {
     pub trend: String,
     /// The tolerance of its last visit.
     pub limit: String,
-    /// Whether a piece has to be measured before it works.
-    pub presses: bool,
 }
 
 /// Width from which the pictures are drawn, and the shares of the columns with
@@ -78,11 +78,8 @@ pub fn show(
 ) -> Response {
     let shares = shares(ui);
     let (ink, muted) = (palette.ink, palette.muted);
-    let when = match line.presses {
-        true => format!("⚠ {}", line.when),
-        false => line.when.clone(),
-    };
-    let when_ink = if line.presses { palette.caution } else { ink };
+    let act = line.act.as_ref().map(|act| format!("⚠ {act}"));
+    let act = act.unwrap_or_default();
     let cells = [
         vec![Text::bold(&line.name, ink), Text::small(&line.visits, ink)],
         Vec::new(),
@@ -92,7 +89,8 @@ pub fn show(
             Text::small(&line.month, muted),
         ],
         vec![
-            Text::small(&when, when_ink),
+            Text::bold(&act, palette.caution),
+            Text::small(&line.when, ink),
             Text::small(&line.further, ink),
             Text::small(&line.trend, muted),
         ],
@@ -100,6 +98,7 @@ pub fn show(
     let told = [
         &line.visits,
         &line.ended,
+        &act,
         &line.when,
         &line.further,
         &line.trend,
@@ -108,7 +107,13 @@ pub fn show(
     let told = told.into_iter().filter(|text| !text.is_empty());
     let told: Vec<&str> = told.map(String::as_str).collect();
     let name = format!("{}. {}", line.name, told.join(". "));
-    let (response, rooms) = row::row(ui, palette, &shares, &cells, (&name, tall, line.presses));
+    let (response, rooms) = row::row(
+        ui,
+        palette,
+        &shares,
+        &cells,
+        (&name, tall, line.act.is_some()),
+    );
     if let [_, jaw, spreads, ..] = *rooms.as_slice()
         && jaw.width() > 0.0
     {

@@ -207,14 +207,17 @@ fn press(ui: &mut Ui, scene: &mut Scene<'_>, book: &PressBook, needs: &[Need], t
         visits: words.press_visits(day, book.visits.len()),
         ended: figures.outcome(last),
         month,
-        when: figures.press_when(book, pressing, scene.today),
+        act: figures.press_act(book, needs),
+        when: match pressing {
+            [] => figures.press_when(book, pressing, scene.today),
+            _ => figures.press_whys(book, pressing, scene.today).join("\n"),
+        },
         further: match rest {
             [] => String::new(),
             _ => figures.press_when(book, rest, scene.today),
         },
         trend: figures.trend_short(book),
         limit: figures.limit(last.tolerance),
-        presses: needs.iter().any(|need| need.asks_check()),
     };
     if press_row::show(ui, scene.palette, book, &line, tall).clicked() {
         ask(scene, ShopWish::Show(ShopPage::Press(PressKey::of(book))));

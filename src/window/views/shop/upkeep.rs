@@ -61,13 +61,11 @@ pub fn below(ui: &mut Ui, scene: &mut Scene<'_>) {
 
 fn cautions(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
-    let shown = scene.view.shop.upkeep.cautions;
-    let more = match shown {
-        true => words.upkeep_fewer_points(),
-        false => words.upkeep_all_points(),
-    };
+    // Where all of them are on show, they have their own way back.
+    let more = (!scene.view.shop.upkeep.cautions).then(|| words.upkeep_all_points());
     ui.horizontal(|ui| {
-        let room = ui.available_width() - quiet_width(ui, more) - 16.0;
+        let beside = more.map_or(0.0, |more| quiet_width(ui, more) + 16.0);
+        let room = ui.available_width() - beside;
         let said = RichText::new(format!("⚠ {}", words.upkeep_foot()));
         let said = said.font(theme::bold(size::SMALL));
         let said = Label::new(said.color(scene.palette.caution)).wrap();
@@ -77,11 +75,33 @@ fn cautions(ui: &mut Ui, scene: &mut Scene<'_>) {
             ui.add(said)
         });
         keep_clear(ui.ctx(), said.inner.rect);
-        if quiet(ui, scene.palette, more).clicked() {
-            scene.view.shop.upkeep.cautions = !shown;
+        if more.is_some_and(|more| quiet(ui, scene.palette, more).clicked()) {
+            scene.view.shop.upkeep.cautions = true;
             ui.ctx().request_repaint();
         }
     });
+}
+
+/// Every caution under its title, with the way back to what is due.
+fn all_points(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let words = scene.words();
+    let mut back = false;
+    theme::card(scene.palette).show(ui, |ui| {
+        ui.set_width(ui.available_width());
+        ui.horizontal_wrapped(|ui| {
+            back = button(ui, words.upkeep_fewer_points()).clicked();
+            ui.add_space(8.0);
+            let title = RichText::new(words.upkeep_all_points());
+            ui.label(title.font(theme::bold(size::SENTENCE)));
+        });
+        ui.add_space(6.0);
+        ui.spacing_mut().item_spacing.y = 9.0;
+        safety::all(ui, scene);
+    });
+    if back {
+        scene.view.shop.upkeep.cautions = false;
+        ui.ctx().request_repaint();
+    }
 }
 
 /// What stays above the list: its parts.
@@ -99,6 +119,7 @@ pub fn above(ui: &mut Ui, scene: &mut Scene<'_>) {
             let chosen = scene.view.shop.upkeep.part == part;
             if tab(ui, scene.palette, chosen, text).clicked() {
                 scene.view.shop.upkeep.part = part;
+                scene.view.shop.upkeep.cautions = false;
             }
         }
     });
@@ -148,7 +169,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         return;
     };
     match scene.view.shop.upkeep.part {
-        UpkeepPart::Due if scene.view.shop.upkeep.cautions => safety::all(ui, scene),
+        UpkeepPart::Due if scene.view.shop.upkeep.cautions => all_points(ui, scene),
         UpkeepPart::Due => list(ui, scene, &desk, today),
         UpkeepPart::Tasks => upkeep_tasks::show(ui, scene, upkeep),
         UpkeepPart::Log => upkeep_log::show(ui, scene, upkeep),

@@ -41,10 +41,17 @@ pub struct Group<'a> {
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, group: &Group<'_>, today: IsoDate) {
     let words = scene.words();
     let tasks = &group.tasks;
+    let together = together(group, today);
     theme::card(scene.palette).show(ui, |ui| {
         ui.set_width(ui.available_width());
         ui.spacing_mut().item_spacing.y = 2.0;
-        head(ui, scene, group, today);
+        title(ui, &group.name);
+        if group.of_task {
+            tick_together(ui, scene, group, &together);
+        }
+        // The daily ones stand below the box that ticks them all.
+        let daily = !group.of_task && group.unfolded && !together.is_empty();
+        let is_daily = |task: &TaskDue| daily && together.contains(&task);
         for (when, folded) in [
             (When::Now, false),
             (When::NotRecorded, !group.unfolded),
@@ -52,47 +59,61 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, group: &Group<'_>, today: IsoDat
             (When::Later, true),
         ] {
             let of = tasks.iter().copied().filter(|it| it.when(today) == when);
-            let of: Vec<&TaskDue> = of.collect();
-            if of.is_empty() {
-                continue;
+            let of: Vec<&TaskDue> = of.filter(|it| !is_daily(it)).collect();
+            let shown = (group.of_task, today);
+            if !of.is_empty() && !folded {
+                rows(ui, scene, &of, shown);
+            } else if !of.is_empty() {
+                let heading = match when {
+                    When::NotRecorded => words.upkeep_unknown(of.len()),
+                    _ => words.upkeep_later(of.len()),
+                };
+                CollapsingHeader::new(muted(scene.palette, heading))
+                    .id_salt(when == When::Later)
+                    .show_unindented(ui, |ui| rows(ui, scene, &of, shown));
             }
-            if !folded {
-                rows(ui, scene, &of, (group.of_task, today));
-                continue;
+            if when == When::Now && !group.of_task {
+                tick_together(ui, scene, group, &together);
+                if daily {
+                    rows(ui, scene, &together, shown);
+                    ui.separator();
+                }
             }
-            let heading = match when {
-                When::NotRecorded => words.upkeep_unknown(of.len()),
-                _ => words.upkeep_later(of.len()),
-            };
-            CollapsingHeader::new(muted(scene.palette, heading))
-                .id_salt(when == When::Later)
-                .show_unindented(ui, |ui| rows(ui, scene, &of, (group.of_task, today)));
         }
     });
 }
 
-/// Its name, and ticking together what is done in one go: one task everywhere,
-/// or a press's daily ones.
-fn head(ui: &mut Ui, scene: &mut Scene<'_>, group: &Group<'_>, today: IsoDate) {
-    let words = scene.words();
+/// What is ticked in one go: one task everywhere, or a press's daily ones; none
+/// where there is but one.
+fn together<'a>(group: &Group<'a>, today: IsoDate) -> Vec<&'a TaskDue> {
     let daily = |task: &TaskDue| matches!(task.task.every, Interval::Days(NonZeroU32::MIN));
-    let due = group.tasks.iter().filter(|task| {
+    let due = group.tasks.iter().copied().filter(|task| {
         let together = group.of_task || daily(task);
         together && task.when(today).is_due() && !task.task.is_jaw_check()
     });
-    let named = |task: &&TaskDue| match group.of_task {
-        true => words.whose_name(&task.whose),
-        false => words.upkeep_task(&task.task).to_owned(),
-    };
-    let named: Vec<String> = due.clone().map(named).collect();
-    let due = due.map(|task| (task.whose.clone(), task.task.key.clone()));
-    let due: Vec<(Whose, String)> = due.collect();
-    let ticked = &mut scene.view.shop.upkeep.ticked;
-    let all = !due.is_empty() && due.iter().all(|task| ticked.contains(task));
-    title(ui, &group.name);
-    if due.len() < 2 {
+    let due: Vec<&TaskDue> = due.collect();
+    if due.len() < 2 { Vec::new() } else { due }
+}
+
+/// The box that ticks them all; what they are, where they do not stand below it.
+fn tick_together(ui: &mut Ui, scene: &mut Scene<'_>, group: &Group<'_>, due: &[&TaskDue]) {
+    let words = scene.words();
+    if due.is_empty() {
         return;
     }
+    let named = due.iter().map(|task| match group.of_task {
+        true => words.whose_name(&task.whose),
+        false => words.upkeep_task(&task.task).to_owned(),
+    });
+    let named: Vec<String> = match group.unfolded && !group.of_task {
+        true => Vec::new(),
+        false => named.collect(),
+    };
+    let ids = due.iter();
+    let ids = ids.map(|task| (task.whose.clone(), task.task.key.clone()));
+    let ids: Vec<(Whose, String)> = ids.collect();
+    let ticked = &mut scene.view.shop.upkeep.ticked;
+    let all = ids.iter().all(|task| ticked.contains(task));
     let text = match group.of_task {
         true => words.upkeep_tick_all(due.len()),
         false => words.upkeep_tick_daily(due.len()),
@@ -109,7 +130,7 @@ fn head(ui: &mut Ui, scene: &mut Scene<'_>, group: &Group<'_>, today: IsoDate) {
         let name = words.press_and(&group.name, &text);
         response.widget_info(|| WidgetInfo::selected(Role::CheckBox, true, all, &name));
         if response.clicked() {
-            for task in &due {
+            for task in &ids {
                 match all {
                     true => ticked.remove(task),
                     false => ticked.insert(task.clone()),

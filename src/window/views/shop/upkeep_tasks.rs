@@ -3,16 +3,17 @@
 
 use std::num::NonZeroU32;
 
-use eframe::egui::{RichText, Ui};
+use eframe::egui::{Response, RichText, Ui};
 
 use crate::shop::{Interval, Task, Upkeep, UpkeepEdit};
 use crate::window::action::Action;
 use crate::window::shop::ShopWish;
 use crate::window::state::upkeep::{TaskForm, UpkeepForm};
-use crate::window::theme::{self, TARGET};
+use crate::window::theme::{self, Palette, TARGET};
 use crate::window::views::Scene;
 use crate::window::views::dialog_room::{Answer, Foot};
 use crate::window::views::widgets::{button, choice, field, muted, strong};
+use crate::words::Language;
 
 use super::row::{self, Text};
 use super::upkeep;
@@ -132,16 +133,16 @@ fn form(ui: &mut Ui, scene: &mut Scene<'_>, up: bool, down: bool) {
     let (mut answer, mut wish) = (None, None);
     let card = theme::card(palette).show(ui, |ui| {
         ui.set_width(ui.available_width());
-        match &form.press {
-            Some(press) => {
+        match (&form.press, &form.was) {
+            (Some(press), _) => {
                 let press = words.press_name(press);
-                ui.label(strong(match form.own {
-                    true => words.task_for_one(press, &form.words),
-                    false => words.task_as_all(press, &form.words),
-                }));
+                ui.label(strong(words.press_and(press, &form.words)));
             }
-            None => {
-                ui.label(strong(words.task_for_all()));
+            (None, was) => {
+                ui.label(strong(match was {
+                    Some(_) => words.task_for_all(),
+                    None => words.task_new(),
+                }));
                 ui.horizontal_wrapped(|ui| {
                     let wide = WORDS.min(ui.available_width() - 16.0);
                     let typed = field(ui, words.upkeep_words(), &mut form.words, wide);
@@ -153,47 +154,36 @@ fn form(ui: &mut Ui, scene: &mut Scene<'_>, up: bool, down: bool) {
         }
         let beware = words.upkeep_beware(&task(form, words));
         ui.label(RichText::new(beware).color(palette.caution));
-        ui.horizontal_wrapped(|ui| {
-            let typed = field(ui, words.upkeep_interval(), &mut form.number, NUMBER);
-            if opened && form.press.is_some() {
-                typed.request_focus();
-            }
-            for (pieces, text) in [
-                (false, words.upkeep_days()),
-                (true, words.upkeep_by_pieces()),
-            ] {
-                if choice(ui, palette, form.pieces == pieces, text).clicked() {
-                    form.pieces = pieces;
-                }
-            }
-        });
-        if let Some(was) = &form.was {
-            // Whoever changes the interval has it from somewhere better.
-            let changed = typed(form).is_some_and(|every| was.every != every);
-            form.own |= changed;
-            let every = words.upkeep_comes_round(was.every);
-            let from = match form.press {
-                Some(_) => [words.task_from_all(every), words.task_from_press().into()],
-                None => [words.task_from_default(), words.task_from_shop()].map(Into::into),
-            };
-            ui.horizontal_wrapped(|ui| {
-                ui.label(words.upkeep_interval_from());
-                for (own, text) in [false, true].into_iter().zip(from) {
-                    let back = form.press.is_some();
-                    ui.add_enabled_ui(own || !changed || back, |ui| {
-                        if choice(ui, palette, form.own == own, &text).clicked() {
-                            form.own = own;
-                            if back && !own {
-                                (form.number, form.pieces) = in_fields(was.every);
+        let was = form.was.as_ref().map(|was| was.every);
+        match (was, form.press.is_some()) {
+            (Some(every), true) => of_press(ui, palette, words, (every, form)),
+            (Some(was), false) => {
+                interval(ui, palette, words, form);
+                // Whoever changes the interval has it from somewhere better.
+                let changed = typed(form).is_some_and(|every| was != every);
+                form.own |= changed;
+                ui.horizontal_wrapped(|ui| {
+                    ui.label(words.upkeep_interval_from());
+                    for (own, text) in [
+                        (false, words.task_from_default()),
+                        (true, words.task_from_shop()),
+                    ] {
+                        ui.add_enabled_ui(own || !changed, |ui| {
+                            if choice(ui, palette, form.own == own, text).clicked() {
+                                form.own = own;
                             }
-                        }
-                    });
-                }
-            });
+                        });
+                    }
+                });
+            }
+            (None, _) => {
+                interval(ui, palette, words, form);
+            }
         }
         let keep = match (&form.press, form.own) {
             (Some(_), true) => words.upkeep_keep_for_one(),
             (Some(_), false) => words.upkeep_keep_as_all(),
+            (None, _) if form.was.is_none() => words.upkeep_add_it(),
             (None, _) => words.upkeep_keep(),
         };
         let foot = Foot {
@@ -233,10 +223,55 @@ fn form(ui: &mut Ui, scene: &mut Scene<'_>, up: bool, down: bool) {
     }
 }
 
+/// How often a task comes round.
+fn interval(ui: &mut Ui, palette: &Palette, words: Language, form: &mut TaskForm) -> Response {
+    ui.horizontal_wrapped(|ui| {
+        let typed = field(ui, words.upkeep_interval(), &mut form.number, NUMBER);
+        for (pieces, text) in [
+            (false, words.upkeep_days()),
+            (true, words.upkeep_by_pieces()),
+        ] {
+            if choice(ui, palette, form.pieces == pieces, text).clicked() {
+                form.pieces = pieces;
+            }
+        }
+        typed
+    })
+    .inner
+}
+
+/// How often it comes round at one press: as at all of them, or by an interval
+/// of its own, which is asked for only then.
+fn of_press(
+    ui: &mut Ui,
+    palette: &Palette,
+    words: Language,
+    (every, form): (Interval, &mut TaskForm),
+) {
+    let all = words.task_as_all(words.upkeep_comes_round(every));
+    let mut chosen = false;
+    ui.horizontal_wrapped(|ui| {
+        if choice(ui, palette, !form.own, &all).clicked() {
+            form.own = false;
+            (form.number, form.pieces) = in_fields(every);
+        }
+        if choice(ui, palette, form.own, words.task_own_interval()).clicked() {
+            chosen = !form.own;
+            form.own = true;
+        }
+    });
+    if form.own {
+        let typed = interval(ui, palette, words, form);
+        if chosen {
+            typed.request_focus();
+        }
+    }
+}
+
 /// Where the task stands in the shop's order, and whether it is in sight.
 fn order(
     ui: &mut Ui,
-    words: crate::words::Language,
+    words: Language,
     task: &Task,
     (up, down): (bool, bool),
 ) -> Option<UpkeepEdit> {
@@ -273,7 +308,7 @@ fn typed(form: &TaskForm) -> Option<Interval> {
 }
 
 /// The task as it is typed; what cannot be read stays as it was.
-fn task(form: &TaskForm, words: crate::words::Language) -> Task {
+fn task(form: &TaskForm, words: Language) -> Task {
     let every = typed(form).unwrap_or(Interval::Days(NonZeroU32::MIN));
     let mut task = form.was.clone().unwrap_or_else(|| Task::new("", every));
     match &form.press {

@@ -2,6 +2,7 @@
 
 use eframe::egui::{Button, Ui, Vec2};
 
+use crate::session::Stands;
 use crate::window::action::Action;
 use crate::window::state::dialog::Then;
 use crate::window::state::{Dialog, LastVisit};
@@ -11,12 +12,26 @@ use crate::window::views::Scene;
 use crate::window::views::hint::{Hint, keep_clear};
 use crate::window::views::widgets::{main_button, strong};
 
-/// Where the work of a visit stands, and whether the press was left locked out:
-/// large, for whoever comes back to it may put a hand in.
+/// Where the work of a visit stands, and what of it is in doubt.
+pub fn stands(ui: &mut Ui, scene: &Scene<'_>, last: &LastVisit) {
+    let words = scene.words();
+    let stands = match last.stands {
+        // Nothing is missing where a reading is in doubt.
+        Stands::Open if last.doubtful > 0 => words.verdict_open(),
+        stands => words.shop_stands(stands),
+    };
+    ui.label(words.last_visit(&last.when, last.passes, stands));
+    if last.doubtful > 0 {
+        let doubt = format!("⚠ {}", words.readings_in_doubt(last.doubtful));
+        ui.label(strong(doubt).color(scene.palette.caution));
+    }
+}
+
+/// The same, and whether the press was left locked out: whoever comes back to it
+/// may put a hand in.
 pub fn where_it_stands(ui: &mut Ui, scene: &Scene<'_>, last: &LastVisit) {
     let words = scene.words();
-    let stands = words.shop_stands(last.stands);
-    ui.label(words.last_visit(&last.when, last.passes, stands));
+    stands(ui, scene, last);
     let lock = match last.locked_out {
         true => words.last_locked_out(),
         false => words.last_not_locked_out(),
