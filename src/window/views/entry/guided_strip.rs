@@ -19,22 +19,12 @@ const GAP: f32 = 4.0;
 /// Width of an arm from which its average stands in it.
 const WITH_AVERAGE: f32 = 62.0;
 
-/// Height of the room from which its letters are larger.
-const ROOMY: f32 = 480.0;
-
 /// Draws it, as wide as there is room; an arm that is pressed is measured next.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided) {
     let palette = scene.palette;
     let words = scene.words();
     ui.label(muted(palette, words.from_operators_left()));
-    // Read from the machine where there is the height for it.
-    let times = if ui.available_height() >= ROOMY {
-        1.5
-    } else {
-        1.0
-    };
-    let high = TARGET * times;
-    let room = Vec2::new(ui.available_width(), high);
+    let room = Vec2::new(ui.available_width(), TARGET);
     let (area, _) = ui.allocate_exact_size(room, Sense::hover());
     let due = guided.due(scene.session);
     let left = guided.left(scene.session);
@@ -43,7 +33,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided) {
     let step = (area.width() + GAP) / stations.max(1) as f32;
     for station in 0..stations {
         let corner = area.left_top() + Vec2::new(step * station as f32, 0.0);
-        let place = Rect::from_min_size(corner, Vec2::new(step - GAP, high));
+        let place = Rect::from_min_size(corner, Vec2::new(step - GAP, TARGET));
         let is_due = due.is_some_and(|due| due.station == station);
         let next = left.iter().find(|place| place.station == station).copied();
         let again = WalkPlace { station, repeat: 0 };
@@ -63,21 +53,21 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided) {
         let mark = if next.is_none() { "✓ " } else { "" };
         let mean = profile.as_ref().and_then(|profile| profile.mean(station));
         let mean = mean.map(|mean| scene.figures.mean(mean));
-        let below = mean.filter(|_| step >= WITH_AVERAGE * times);
-        let up = if below.is_some() { 8.5 * times } else { 0.0 };
+        let below = mean.filter(|_| step >= WITH_AVERAGE);
+        let up = if below.is_some() { 8.5 } else { 0.0 };
         painter.text(
             place.center() - Vec2::new(0.0, up),
             Align2::CENTER_CENTER,
             format!("{mark}{name}"),
-            theme::bold(size::TITLE * times),
+            theme::bold(size::TITLE),
             ink,
         );
         if let Some(mean) = &below {
             painter.text(
-                Pos2::new(place.center().x, place.center().y + 11.0 * times),
+                Pos2::new(place.center().x, place.center().y + 11.0),
                 Align2::CENTER_CENTER,
                 mean,
-                theme::regular(size::SMALL * times),
+                theme::regular(size::SMALL),
                 ink,
             );
         }
