@@ -266,7 +266,9 @@ fn show_leftovers(ui: &mut Ui, scene: &mut Scene<'_>, leftovers: &[Leftover]) {
     for (index, leftover) in leftovers.iter().enumerate() {
         match index {
             0 => ui.add_space(6.0),
-            _ => drop(ui.separator()),
+            _ => {
+                ui.separator();
+            }
         }
         let name = leftover.session.as_ref().map_or_else(
             |_| leftover.path.display().to_string(),
