@@ -27,11 +27,10 @@ use hand::{Opening, Window, click, open, press, type_at};
 use seen::Columns;
 
 /// Starts a session from the keyboard.
-fn new_session(harness: &mut Window) {
-    let words = Language::English;
+fn new_session(harness: &mut Window, words: Language) {
     press(harness, Modifiers::COMMAND, Key::N);
-    type_at(harness, words.field_jaw_length(), "48");
-    type_at(harness, words.first_arm_at(), "6");
+    type_at(harness, words.field_jaw_length(), "48 in");
+    type_at(harness, words.first_arm_at(), "6 in");
     click(harness, Role::Button, words.start_session());
 }
 
@@ -40,7 +39,7 @@ fn the_shops_own_steps_stay_from_start_to_start() {
     let folder = tempfile::tempdir().unwrap();
     let words = Language::English;
     let mut harness = open(folder.path(), Opening::default());
-    new_session(&mut harness);
+    new_session(&mut harness, words);
     let stage = words.stage_and_state(
         words.stage(Stage::CloseOut),
         words.path_state(jawtrue::session::PathState::Todo),
@@ -67,7 +66,7 @@ fn the_shops_own_steps_stay_from_start_to_start() {
     if later.is_some() {
         click(&mut harness, Role::Button, words.decide_later());
     }
-    new_session(&mut harness);
+    new_session(&mut harness, words);
     let list = &harness.state().session().checklist;
     let own = OwnStep {
         stage: Stage::CloseOut,
@@ -282,6 +281,8 @@ fn the_main_job_is_readable_named_and_large_enough() {
         type_at(&mut look.harness, &cell, "?");
         look.press(Modifiers::NONE, Key::Enter);
         look.at("main, B unreadable");
+        look.press(Modifiers::NONE, Key::F7);
+        look.at("shop, no folder yet");
     });
 }
 
@@ -324,10 +325,16 @@ fn starts_and_keypad_are_readable_named_and_large_enough() {
                 words.arms_one_by_one(),
             );
             look.at("new session, one by one");
-            look.press(Modifiers::NONE, Key::Escape);
+            click(&mut look.harness, Role::RadioButton, words.arms_evenly());
             look.press(Modifiers::COMMAND, Key::R);
             click(&mut look.harness, Role::Button, words.keypad());
             look.at("keypad");
+            new_session(&mut look.harness, words);
+            look.at("a new press");
+            look.press(Modifiers::COMMAND, Key::K);
+            look.at("a new press, nothing laced");
+            look.press(Modifiers::NONE, Key::F11);
+            look.at("a new press, crew");
         },
     );
 }
@@ -639,9 +646,14 @@ fn the_turn_card_is_readable_named_and_large_enough() {
         let more = words.really_in(ArmIndex(1));
         click(&mut look.harness, Role::Button, &more);
         look.at("turned differently, answered");
-        let turn = Figures::exact(words, Unit::Inch).turn_short(Notches(2));
-        let noted = words.note_really(ArmIndex(1), turn);
-        click(&mut look.harness, Role::Button, &noted);
+        let turn = |by| Figures::exact(words, Unit::Inch).turn_short(Notches(by));
+        click(&mut look.harness, Role::Button, &words.turn_rest(turn(1)));
+        look.at("turned on");
+        click(&mut look.harness, Role::Button, words.turned_otherwise());
+        click(&mut look.harness, Role::Button, words.lost_count());
+        look.at("count lost");
+        click(&mut look.harness, Role::Button, &more);
+        click(&mut look.harness, Role::Button, &words.leave_it_so(turn(2)));
         look.at("a nut ticked");
         look.press(Modifiers::NONE, Key::Escape);
         look.at("broken off");

@@ -380,10 +380,9 @@ fn what_was_really_turned_is_noted() {
     push(&mut harness, WORDS.turned_otherwise());
     push(&mut harness, &WORDS.really_out(ArmIndex(1)));
     harness.get_by_label_contains(
-        "B, 2nd from the operator's left. turned OUT 3, plan OUT 2, is at -1",
+        "B, 2nd from the operator's left. OUT 3 notches, is at -1. IN 1 brings it back",
     );
-    let noted = WORDS.note_really(ArmIndex(1), "OUT 3");
-    push(&mut harness, &noted);
+    push(&mut harness, &WORDS.leave_it_so("OUT 3"));
     // D was turned by mistake, and is one of them now.
     push(&mut harness, "D stays at -4");
     push(&mut harness, WORDS.turned_otherwise());
@@ -391,8 +390,7 @@ fn what_was_really_turned_is_noted() {
     click(&mut harness, Role::CheckBox, "A: IN 1 notch, from -4 to -5");
     let all = harness.query_by_role_and_label(Role::Button, WORDS.card_note_so_far());
     assert!(all.is_none());
-    let mistaken = "D: turned IN 1, plan leave, is at -5";
-    click(&mut harness, Role::CheckBox, mistaken);
+    push(&mut harness, &WORDS.leave_it_so("IN 1"));
     // Broken off now, nobody reads that all of it went as planned.
     press(&mut harness, Modifiers::NONE, Key::Escape);
     harness.get_by_label(WORDS.card_not_as_planned_title());
@@ -400,6 +398,75 @@ fn what_was_really_turned_is_noted() {
     press(&mut harness, Modifiers::NONE, Key::Escape);
     push(&mut harness, WORDS.card_note_so_far());
     assert_eq!(last_turns(&harness), [-1, 3, 0, -1]);
+}
+
+#[test]
+fn a_short_turn_is_gone_on_with_to_the_plan() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window(folder.path());
+    settle(&mut harness, WORDS);
+    show_turns(&mut harness, [0, 3, 0, 0]);
+    press(&mut harness, Modifiers::COMMAND, Key::Enter);
+    make_safe(&mut harness, WORDS, WORDS.confirm_and_turn());
+    push(&mut harness, WORDS.turned_otherwise());
+    let less = WORDS.really_in(ArmIndex(1));
+    push(&mut harness, &less);
+    push(&mut harness, &less);
+    // The keyboard ticks nothing that the foot asks about.
+    press(&mut harness, Modifiers::NONE, Key::Enter);
+    assert!(harness.query_by_label(WORDS.all_turned()).is_none());
+    push(&mut harness, &WORDS.turn_rest("OUT 2"));
+    harness.get_by_label_contains("OUT 2 notches more, now at -3, then at -1");
+    // Stopped now, it is known where the nut stands.
+    press(&mut harness, Modifiers::NONE, Key::Escape);
+    harness.get_by_label(&WORDS.card_stop_so_far("B OUT 1"));
+    press(&mut harness, Modifiers::NONE, Key::Escape);
+    push(&mut harness, &WORDS.is_turned(ArmIndex(1)));
+    push(&mut harness, WORDS.all_turned());
+    assert_eq!(last_turns(&harness), [0, 3, 0, 0]);
+}
+
+#[test]
+fn a_nut_past_its_limit_is_not_done() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window(folder.path());
+    settle(&mut harness, WORDS);
+    show_turns(&mut harness, [0, 4, 0, 0]);
+    press(&mut harness, Modifiers::COMMAND, Key::Enter);
+    make_safe(&mut harness, WORDS, WORDS.confirm_and_turn());
+    push(&mut harness, WORDS.turned_otherwise());
+    push(&mut harness, &WORDS.really_out(ArmIndex(1)));
+    let so = WORDS.leave_it_so("OUT 5");
+    assert!(harness.query_by_label(&so).is_none());
+    push(&mut harness, &WORDS.turn_rest("IN 1"));
+    harness.get_by_label_contains("now at 1, then at 0");
+}
+
+#[test]
+fn a_lost_count_is_noted_with_the_pass() {
+    for (found, note) in [(true, "OUT 2 by its mark"), (false, "is not known")] {
+        let folder = tempfile::tempdir().unwrap();
+        let mut harness = window(folder.path());
+        settle(&mut harness, WORDS);
+        show_turns(&mut harness, [0, 2, 0, 0]);
+        press(&mut harness, Modifiers::COMMAND, Key::Enter);
+        make_safe(&mut harness, WORDS, WORDS.confirm_and_turn());
+        push(&mut harness, WORDS.turned_otherwise());
+        push(&mut harness, WORDS.lost_count());
+        harness.get_by_label_contains("then IN 2: at -2");
+        if found {
+            push(
+                &mut harness,
+                &WORDS.count_found(ArmIndex(1), NutPosition(-2)),
+            );
+            push(&mut harness, WORDS.all_turned());
+        } else {
+            press(&mut harness, Modifiers::NONE, Key::Escape);
+            push(&mut harness, WORDS.card_note_so_far());
+        }
+        let last = harness.state().session().passes.last().unwrap();
+        assert!(last.note.contains(note), "{}", last.note);
+    }
 }
 
 #[test]

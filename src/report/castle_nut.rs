@@ -29,6 +29,8 @@ pub struct NutTurn {
     pub way: WrenchWay,
     /// By how many notches.
     pub notches: u32,
+    /// How many notches that way its mark has gone before.
+    pub from: i32,
     /// Whether it is done: then the nut is drawn as it stands.
     pub done: bool,
 }
@@ -69,9 +71,8 @@ pub fn castle_nut(centre: Point, radius: f32, turn: Option<NutTurn>) -> Vec<Mark
     // The line that was painted over rod and nut before the first turn; the
     // nut's half of it goes round with the nut, slot by slot.
     let width = (radius * 0.07).max(1.0);
-    let slot = turn.map_or(0.0, |turn| {
-        side(turn.way) * (turn.notches % SLOTS as u32) as f32 / SLOTS as f32
-    });
+    let stands = turn.map_or(0.0, |turn| slot(turn, 0));
+    let ends = turn.map_or(0.0, |turn| slot(turn, turn.notches));
     let line = |turn: f32, ends: [f32; 2]| Mark::Path {
         points: ends
             .map(|out| at(centre, radius, turn - 0.25, out, 0.0))
@@ -81,10 +82,10 @@ pub fn castle_nut(centre: Point, radius: f32, turn: Option<NutTurn>) -> Vec<Mark
         pen: Some(Pen::new(width, Ink::Text)),
     };
     marks.push(line(0.0, [0.10, 0.32]));
-    marks.push(line(if done { slot } else { 0.0 }, [0.38, 0.70]));
+    marks.push(line(if done { ends } else { stands }, [0.38, 0.70]));
     if turn.is_some() && !done {
         marks.push(Mark::Circle {
-            at: at(centre, radius, slot - 0.25, 0.55, 0.0),
+            at: at(centre, radius, ends - 0.25, 0.55, 0.0),
             radius: (radius * 0.15).max(1.5),
             fill: Some(Ink::Paper),
             pen: Some(Pen::new(width, Ink::Preview)),
@@ -95,8 +96,7 @@ pub fn castle_nut(centre: Point, radius: f32, turn: Option<NutTurn>) -> Vec<Mark
     let counted = turn.filter(|turn| !turn.done && size >= LEAST_DIGIT);
     if let Some(turn) = counted.filter(|turn| turn.notches < SLOTS as u32) {
         for notch in 1..=turn.notches {
-            let slot = side(turn.way) * notch as f32 / SLOTS as f32;
-            let middle = at(centre, radius, slot - 0.25, 0.55, 0.0);
+            let middle = at(centre, radius, slot(turn, notch) - 0.25, 0.55, 0.0);
             marks.push(Mark::Text {
                 at: Point::new(middle.x - 0.29 * size, middle.y + 0.36 * size),
                 size,
@@ -107,6 +107,12 @@ pub fn castle_nut(centre: Point, radius: f32, turn: Option<NutTurn>) -> Vec<Mark
         }
     }
     marks
+}
+
+/// Where the nut's mark is that many notches into a turn, as a share of a round.
+fn slot(turn: NutTurn, notches: u32) -> f32 {
+    let gone = i64::from(turn.from) + i64::from(notches);
+    side(turn.way) * gone.rem_euclid(SLOTS as i64) as f32 / SLOTS as f32
 }
 
 /// On a page angles grow clockwise.
@@ -121,7 +127,7 @@ fn side(way: WrenchWay) -> f32 {
 fn arrow(centre: Point, radius: f32, turn: NutTurn) -> [Mark; 2] {
     let sweep = (turn.notches as f32 / SLOTS as f32).min(MOST_SWEEP);
     let along = |turns: f32, out: f32| {
-        let turned = side(turn.way) * turns;
+        let turned = slot(turn, 0) + side(turn.way) * turns;
         at(centre, radius, turned - 0.25, out, 0.0)
     };
     let shaft = sweep - HEAD;
@@ -158,7 +164,12 @@ mod tests {
     use super::*;
 
     fn drawn(way: WrenchWay, notches: u32, done: bool) -> Vec<Mark> {
-        let turn = NutTurn { way, notches, done };
+        let turn = NutTurn {
+            way,
+            notches,
+            from: 0,
+            done,
+        };
         castle_nut(Point::default(), 1.0, Some(turn))
     }
 
@@ -224,11 +235,34 @@ mod tests {
     }
 
     #[test]
+    fn a_turn_gone_on_with_starts_where_it_was_left() {
+        let way = WrenchWay::Clockwise;
+        for (from, done, degrees) in [(2, false, 120.0), (2, true, 180.0), (-1, false, -60.0)] {
+            let turn = NutTurn {
+                way,
+                notches: 1,
+                from,
+                done,
+            };
+            let marks = castle_nut(Point::default(), 1.0, Some(turn));
+            let lines = marks.iter().filter_map(|mark| match mark {
+                Mark::Path { points, .. } if points.len() == 2 => points.last(),
+                _ => None,
+            });
+            let mark = lines.last().unwrap();
+            let off = mark.x.atan2(-mark.y).to_degrees() - degrees;
+            let off = off.rem_euclid(360.0).min((-off).rem_euclid(360.0));
+            assert!(off < 0.1, "{from} {done}: {off}");
+        }
+    }
+
+    #[test]
     fn notches_are_counted_where_a_digit_can_be_read() {
         let digits = |notches, radius| {
             let turn = NutTurn {
                 way: WrenchWay::Clockwise,
                 notches,
+                from: 0,
                 done: false,
             };
             let marks = castle_nut(Point::default(), radius, Some(turn));

@@ -7,6 +7,7 @@ use crate::splice::{
     Pooled, Profile, Sample, Scatter, Shape, StationMean, StudiedOn, TimedReading, Walk, misfits,
     station_budgets,
 };
+use crate::units::Length;
 
 use super::{KnownScatter, Pass, Session};
 
@@ -241,6 +242,22 @@ impl Session {
         let counts: Vec<bool> = self.stations.iter().map(|station| station.counts).collect();
         let stated = self.gauge.stated_scatter();
         misfits(&rows, &counts, stated, self.gauge.step.length())
+    }
+
+    /// The counting station whose readings of a pass lie furthest apart, and by how
+    /// much, where that is more than half of the tolerance: then one more reading
+    /// may say something else.
+    pub fn repeats_apart(&self, pass: usize) -> Option<(usize, Length)> {
+        let rows = self.rows_without_doubts(pass);
+        let counting = rows.iter().zip(&self.stations).enumerate();
+        let counting = counting.filter(|(_, (_, station))| station.counts);
+        let apart = counting.filter_map(|(station, (row, _))| {
+            let read = row.iter().filter_map(Cell::counting);
+            let read = || read.clone().map(|reading| reading.typed.length());
+            Some((station, read().max()?.minus(read().min()?)))
+        });
+        let furthest = apart.max_by_key(|(station, apart)| (*apart, std::cmp::Reverse(*station)));
+        furthest.filter(|(_, apart)| 2 * apart.nm() > self.tolerance.length().nm())
     }
 
     /// What one reading of the gauge uses up of the tolerance.

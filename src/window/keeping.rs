@@ -69,7 +69,7 @@ impl App {
     pub(super) fn turned_so_far(&self) -> Vec<Notches> {
         let card = self.view.turn_card.as_ref();
         let ticked =
-            card.filter(|card| card.done().0 > 0 && card.fits(self.session(), card.turning()));
+            card.filter(|card| card.any_turned() && card.fits(self.session(), card.turning()));
         ticked.map(TurnCard::turned).unwrap_or_default()
     }
 

@@ -82,7 +82,7 @@ impl App {
                 left
             }
             left => {
-                if let Some(turned) = left.filter(|left| left.done().0 > 0) {
+                if let Some(turned) = left.filter(TurnCard::any_turned) {
                     let turns = self.figures().turns(&turned.turned());
                     let sentence = self.words().card_changed(turns);
                     self.say(Tone::Problem, sentence, now);
@@ -95,11 +95,16 @@ impl App {
     /// Notes what the turn card says was turned, all of it or so far.
     pub(super) fn note_turned(&mut self, all: bool, now: f64) {
         let ready =
-            |card: &&TurnCard| card.open && card.done().0 > 0 && (card.is_complete() || !all);
+            |card: &&TurnCard| card.open && card.any_turned() && (card.is_complete() || !all);
         let Some(card) = self.view.turn_card.as_ref().filter(ready) else {
             return;
         };
         let (turning, turns) = (card.turning().clone(), card.turned());
+        let figures = self.figures();
+        let lost = card
+            .lost()
+            .map(|nut| figures.count_lost(nut.arm, nut.known()));
+        let lost: Vec<String> = lost.collect();
         self.view.dialog = None;
         if !self.session().is_made_safe_for(Hands::TurnNuts) {
             let sentence = self.words().not_answered_anew().to_owned();
@@ -113,6 +118,12 @@ impl App {
         };
         if noted {
             self.view.turn_card = None;
+        }
+        // Nothing else in a pass can say that a turn was not counted.
+        let pass = self.session().passes.len().checked_sub(1);
+        if let Some(pass) = pass.filter(|_| noted && !lost.is_empty()) {
+            let (note, text) = (true, lost.join(" "));
+            self.edit(&Edit::SetPassText { pass, note, text }, now);
         }
     }
 
@@ -131,7 +142,7 @@ impl App {
     /// answered first what becomes of them.
     pub(super) fn is_turning(&self) -> bool {
         let card = self.view.turn_card.as_ref();
-        card.is_some_and(|card| card.open && card.done().0 > 0)
+        card.is_some_and(|card| card.open && card.any_turned())
     }
 
     /// Leaves the turn card; asks first where a nut is ticked.

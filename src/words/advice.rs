@@ -140,7 +140,7 @@ impl Language {
 }
 
 texts! {
-    turns_promise(turns, spread, chance) { en: "{turns} should bring the next piece to about {spread} with variation; chance of being inside: {chance}.", es: "Con {turns} la próxima pieza tendría unos {spread} de diferencia, con variación; probabilidad de quedar dentro: {chance}." }
+    turns_promise(turns, spread, chance) { en: "{turns} should bring the next piece to about {spread}; chance of being inside: {chance}.", es: "Con {turns} la próxima pieza tendría unos {spread} de diferencia; probabilidad de quedar dentro: {chance}." }
     leaving_promises(spread, chance) { en: "If no nut is turned, the next piece should have about {spread}; chance of being inside: {chance}.", es: "Sin mover tuercas, la próxima pieza tendría unos {spread} de diferencia; probabilidad de quedar dentro: {chance}." }
     plan_is_sure(confidence) { en: "That is as sure as you asked for ({confidence} or more).", es: "Tiene la certeza que se pidió ({confidence} o más)." }
     smallest_unproven { en: "Search stopped early: the limits or readings are unlike any press. The best plan so far is shown.", es: "La búsqueda se detuvo antes: los límites o las lecturas no parecen de una prensa. Se muestra el mejor plan hasta ahora." }
@@ -149,7 +149,7 @@ texts! {
     why_several(nuts) { en: "a nut moves its neighbors too, so {nuts} turn", es: "cada tuerca mueve también a sus vecinas: giran {nuts}" }
     column_ninety { en: "9 of 10 under", es: "9 de 10, máximo" }
     column_chance { en: "chance", es: "probabilidad" }
-    column_next_piece { en: "next piece, with variation", es: "próxima pieza, con variación" }
+    column_next_piece { en: "next piece, expected", es: "próxima pieza, esperada" }
     action_accept { en: "Leave the nuts. Make safe, put the pins back, close out.", es: "Deje las tuercas. Asegure la prensa, ponga las chavetas y termine la visita." }
     action_measure_for_plan { en: "First measure this piece again: the readings vary too much to turn nuts by.", es: "Primero mida otra vez esta pieza: las lecturas varían demasiado para girar tuercas." }
     action_measure_again { en: "First measure this piece again: it may already be inside.", es: "Primero mida otra vez esta pieza: quizá ya está dentro." }

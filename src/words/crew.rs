@@ -46,7 +46,6 @@ texts! {
     side_from_to(found, left, verdict, limit) { en: "From {found} to {left}: {verdict} {limit}.", es: "De {found} a {left}: {verdict} de {limit}." }
     side_turned(turns) { en: "Turned, in notches: {turns}.", es: "Se giró, en ranuras: {turns}." }
     crew_expected { en: "Expected, not measured.", es: "Se espera, sin medir." }
-    crew_varies { en: "Expected, not measured; with variation", es: "Se espera, sin medir; con variación" }
     crew_chance(spread, chance) { en: "about {spread} spread: {chance} pass.", es: "cerca de {spread}: pasan {chance}." }
     crew_another(spread) { en: "about {spread}; probably another piece.", es: "cerca de {spread}; quizá otra pieza." }
     crew_gap(factor) { en: "differences drawn ×{factor}", es: "diferencias ×{factor}" }

@@ -340,9 +340,13 @@ texts! {
     shop_no_folder_window(path) { en: "No program here shows folders. It is {path}.", es: "Aquí ningún programa muestra carpetas. Es {path}." }
     shop_choose { en: "Choose the shop's folder…", es: "Elegir la carpeta del taller…" }
     shop_choose_other { en: "Choose another folder…", es: "Elegir otra carpeta…" }
+    shop_choose_title { en: "Where does the shop save its visits?", es: "¿Dónde guarda el taller sus visitas?" }
+    shop_presses_show { en: "Which press to check first, and why. Each press has its book: what it drifted, what one notch does, how much thread is left.", es: "Qué prensa revisar primero y por qué. Cada prensa tiene su libro: cuánto se ha movido, qué hace una ranura, cuánta rosca queda." }
+    shop_find_shows { en: "Any visit, by press, belt, day or name.", es: "Cualquier visita, por prensa, banda, día o nombre." }
+    shop_upkeep_shows { en: "What is due on which press, and who did it when.", es: "Qué toca en qué prensa, y quién lo hizo y cuándo." }
     shop_choose_text {
-        en: "Choose the folder where the shop saves its visits, on this computer or shared. They are only read; upkeep you note is kept there in a file of its own, upkeep.ron.",
-        es: "Elija la carpeta donde el taller guarda sus visitas, en esta computadora o compartida. Solo se leen; el mantenimiento que anote se guarda ahí en un archivo aparte, upkeep.ron."
+        en: "Choose the folder, on this computer or shared. Visits are only read; upkeep you note is kept there in a file of its own, upkeep.ron.",
+        es: "Elija la carpeta, en esta computadora o compartida. Las visitas solo se leen; el mantenimiento que anote se guarda ahí en un archivo aparte, upkeep.ron."
     }
     shop_back { en: "Back to the visit", es: "Volver a la visita" }
     shop_to_presses { en: "All presses", es: "Todas las prensas" }

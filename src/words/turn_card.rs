@@ -28,6 +28,14 @@ impl Figures {
         self.language.turned_plan(self.turned(really), planned)
     }
 
+    /// That the count was lost at a nut, and what is known of it all the same.
+    pub fn count_lost(&self, arm: ArmIndex, known: Option<Notches>) -> String {
+        match known {
+            Some(turn) => self.language.count_lost_then(arm, self.turn_short(turn)),
+            None => self.language.count_lost_unknown(arm),
+        }
+    }
+
     /// What a button does that turns a nut by one notch.
     pub fn one_notch(&self, press: &Press, arm: ArmIndex, by: i32) -> String {
         let said = self.turn_and_way(press, Notches(by));
@@ -133,8 +141,6 @@ texts! {
     stands_behind { en: "Behind the press. Change", es: "Atrás de la prensa. Cambiar" }
     nth_behind(nth) { en: "{nth} from your left, behind the press", es: "{nth} desde su izquierda, atrás de la prensa" }
     card_planned(from, to) { en: "planned: {from} to {to}", es: "plan: de {from} a {to}" }
-    it_was(turn) { en: "It was {turn}", es: "Fue {turn}" }
-    it_was_left { en: "It was not turned", es: "No se giró" }
     card_not_as_planned_title { en: "Not all turned as planned, and not noted yet", es: "No todo se giró según el plan, y falta anotar" }
     card_not_noted_title { en: "All nuts are turned, but not noted yet", es: "Todas las tuercas están giradas, pero sin anotar" }
     card_nut(arm, turn, from, to) { en: "{arm}: {turn}, from {from} to {to}", es: "{arm}: {turn}, de {from} a {to}" }
@@ -152,6 +158,22 @@ texts! {
     card_stands_at(at) { en: "is at {at}", es: "está en {at}" }
     what_really(arm) { en: "What did you really turn at {arm}?", es: "¿Qué giró de verdad en {arm}?" }
     note_really(arm, turn) { en: "{arm}: note {turn}", es: "{arm}: anotar {turn}" }
+    count_in { en: "−  IN", es: "−  CERRAR" }
+    count_out { en: "OUT  +", es: "ABRIR  +" }
+    rest_to_plan(turn, planned) { en: "{turn} to go: plan {planned}", es: "Falta {turn}: plan {planned}" }
+    back_to_plan(turn, planned) { en: "{turn} brings it back: plan {planned}", es: "Con {turn} vuelve al plan: {planned}" }
+    turn_rest(turn) { en: "Turn {turn} now", es: "Girar ahora {turn}" }
+    leave_it_so(turn) { en: "Leave it: note {turn}", es: "Dejarla así: anotar {turn}" }
+    turn_more(turn) { en: "{turn} more", es: "{turn} más" }
+    lost_count { en: "I lost count", es: "Perdí la cuenta" }
+    count_lost_title(arm) { en: "Count lost at {arm}: do not guess", es: "Cuenta perdida en {arm}: no adivine" }
+    count_by_mark { en: "By your mark: − or + until the nut above looks like yours (six slots).", es: "Por su marca: − o + hasta que la tuerca de arriba quede como la suya (seis ranuras)." }
+    count_from_flush(turn, at) { en: "From flush, if 0 was flush here: back it OUT to 0, as the manual says, then {turn}: at {at}.", es: "Desde el ras, si aquí 0 era el ras: ábrala hasta 0, como dice el manual, y {turn}: en {at}." }
+    count_at_flush { en: "From flush, if 0 was flush here: back it OUT to 0, as the manual says.", es: "Desde el ras, si aquí 0 era el ras: ábrala hasta 0, como dice el manual." }
+    count_neither { en: "Neither? Stop here: its place is unknown until all nuts start from flush again.", es: "¿Ninguna? Pare aquí: no se sabe dónde está hasta empezar todas desde el ras." }
+    count_found(arm, at) { en: "{arm} is at {at} now", es: "{arm} ya está en {at}" }
+    count_lost_then(arm, turn) { en: "{arm}: count lost while turning; {turn} by its mark or from flush.", es: "{arm}: se perdió la cuenta al girar; {turn} por su marca o desde el ras." }
+    count_lost_unknown(arm) { en: "{arm}: count lost while turning; where it is is not known.", es: "{arm}: se perdió la cuenta al girar; no se sabe dónde está." }
     really_out(arm) { en: "{arm} was turned one notch more OUT", es: "{arm} se giró una ranura más a ABRIR" }
     really_in(arm) { en: "{arm} was turned one notch more IN", es: "{arm} se giró una ranura más a CERRAR" }
     turned_plan(turned, planned) { en: "{turned}, plan {planned}", es: "{turned}, plan {planned}" }

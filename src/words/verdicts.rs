@@ -161,6 +161,9 @@ texts! {
     how_sure { en: "How sure is that?", es: "¿Qué tan cierto es?" }
     how_sure_short { en: "How sure?", es: "¿Qué tan cierto?" }
     sure_enough { en: "The readings leave little doubt.", es: "Las lecturas dejan poca duda." }
+    repeats_apart(station, by) { en: "Readings at {station} are {by} apart: read it again.", es: "Las lecturas en {station} difieren {by}: mida ahí otra vez." }
+    spread_give_or_take(spread, u, limit) { en: "Spread {spread} ± {u}, limit {limit}", es: "Diferencia {spread} ± {u}, límite {limit}" }
+    give_or_take_sure(percent) { en: "±: how far off these readings may be, {percent} sure", es: "±: cuánto pueden fallar estas lecturas, con {percent} de certeza" }
     close_may_be_outside { en: "A close call: it may really be outside.", es: "Muy cerca del límite: puede que esté fuera." }
     close_may_be_inside { en: "A close call: it may really be inside.", es: "Muy cerca del límite: puede que esté dentro." }
     rather_outside { en: "Taken together, the readings say it is more likely outside.", es: "En conjunto, las lecturas dicen que más bien está fuera." }

@@ -135,6 +135,7 @@ impl Card<'_> {
             let turned = way.map(|way| NutTurn {
                 way,
                 notches: turn.0.unsigned_abs(),
+                from: 0,
                 done: false,
             });
             sheet.extend(castle_nut(centre, radius, turned));

@@ -1,7 +1,7 @@
 //! The turn card: one nut at a time, outs first, ticked as they are turned.
 //! What it holds and how it moves on; how it looks stands in its view.
 
-use crate::press::{ArmIndex, CountQuantity, Notches, NutPosition};
+use crate::press::{Arm, ArmIndex, CountQuantity, Notches, NutLimits, NutPosition};
 use crate::session::Session;
 use crate::splice::Cell;
 use crate::units::TypedLength;
@@ -33,10 +33,16 @@ pub struct CardNut {
     pub from: NutPosition,
     /// The turn to make.
     pub planned: Notches,
-    /// The turn that was really made, once it is ticked.
+    /// The turn that is really made once it is ticked.
     pub really: Notches,
+    /// What of it is made already: somebody stopped short of the plan, said so
+    /// and goes on.
+    pub made: Notches,
+    /// Whether the count was lost at this nut.
+    pub lost: bool,
     /// Whether it is done.
     pub ticked: bool,
+    may_stand: NutLimits,
 }
 
 impl CardNut {
@@ -54,6 +60,52 @@ impl CardNut {
     pub fn to(&self) -> NutPosition {
         self.from + self.really
     }
+
+    /// Where it stands by what is said so far.
+    pub fn now(&self) -> NutPosition {
+        self.from + self.so_far()
+    }
+
+    /// The turn that is still to make.
+    pub fn rest(&self) -> Notches {
+        Notches(self.planned.0 - self.so_far().0)
+    }
+
+    /// Whether that much would take it past its limit, where no pin passes or too
+    /// little thread holds. A nut that stood there before is not held.
+    pub fn is_past_limit(&self) -> bool {
+        let NutLimits { most_in, most_out } = self.may_stand;
+        (self.really.0 > 0 && self.to() > most_out) || (self.really.0 < 0 && self.to() < most_in)
+    }
+
+    /// What was turned, as far as anybody knows.
+    pub fn known(&self) -> Option<Notches> {
+        let known = self.ticked || self.so_far().0 != 0;
+        known.then(|| self.so_far())
+    }
+
+    /// What was turned by what is said so far.
+    fn so_far(&self) -> Notches {
+        match self.ticked || self.differs() {
+            true => self.really,
+            false => self.made,
+        }
+    }
+}
+
+/// What the main button of the card does.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum CardAct {
+    /// Notes all that was turned.
+    Note,
+    /// Ticks the nut at hand.
+    Tick,
+    /// Goes on to bring the nut at hand to where the plan has it.
+    TurnOn(Notches),
+    /// Takes the nut at this place to hand.
+    Next(usize),
+    /// Nothing, before something is answered.
+    Wait,
 }
 
 /// What is to have the keyboard.
@@ -119,7 +171,16 @@ impl TurnCard {
                 from: basis.nuts.get(arm.0).copied().unwrap_or_default(),
                 planned: turn,
                 really: turn,
+                made: Notches(0),
+                lost: false,
                 ticked: false,
+                may_stand: session.press.arms.get(arm.0).map_or(
+                    NutLimits {
+                        most_in: NutPosition(i32::MIN),
+                        most_out: NutPosition(i32::MAX),
+                    },
+                    Arm::may_stand,
+                ),
             })
             .collect();
         Self {
@@ -187,13 +248,83 @@ impl TurnCard {
         self.otherwise && self.current().is_some_and(|nut| !nut.differs())
     }
 
+    /// Whether it is being said how the nut at hand was really turned.
+    pub fn is_told(&self) -> bool {
+        let said = |nut: &CardNut| !nut.ticked && nut.differs();
+        self.otherwise || self.current().is_some_and(said)
+    }
+
+    /// What the main button does: a nut that is not where the plan has it is
+    /// brought there first, IN only once no OUT is left; one that is past its
+    /// limit is never done.
+    pub fn act(&self) -> CardAct {
+        if self.is_complete() && self.done().0 > 0 {
+            return CardAct::Note;
+        }
+        let next = self.next_open().map_or(CardAct::Wait, CardAct::Next);
+        let Some(nut) = self.current().filter(|nut| nut.is_turned() && !nut.ticked) else {
+            return match self.otherwise {
+                true => CardAct::Wait,
+                false => next,
+            };
+        };
+        if self.waits_for_answer() {
+            return CardAct::Wait;
+        }
+        if self.is_told() && (nut.rest().0 > 0 || !self.outs_left()) {
+            return CardAct::TurnOn(nut.rest());
+        }
+        match nut.is_past_limit() {
+            true => next,
+            false => CardAct::Tick,
+        }
+    }
+
+    /// Whether another nut is still to be turned OUT.
+    fn outs_left(&self) -> bool {
+        let mut others = (0..).zip(&self.nuts).filter(|(place, _)| *place != self.at);
+        others.any(|(_, nut)| !nut.ticked && nut.rest().0 > 0)
+    }
+
+    /// Goes on from what was said to have been turned at the nut at hand.
+    pub fn turn_on(&mut self) {
+        if let Some(nut) = self.nuts.get_mut(self.at) {
+            nut.made = nut.really;
+            nut.really = nut.planned;
+        }
+        self.otherwise = false;
+        self.wants_focus = Some(AtHand::Nut);
+    }
+
+    /// Says that the count was lost at the nut at hand.
+    pub fn lose_count(&mut self) {
+        if let Some(nut) = self.nuts.get_mut(self.at) {
+            nut.lost = true;
+        }
+    }
+
+    /// Ticks the nut at hand, the count of which was lost, where the plan has it.
+    pub fn found_in_place(&mut self) {
+        if let Some(nut) = self.nuts.get_mut(self.at).filter(|nut| nut.lost) {
+            nut.really = nut.planned;
+            self.otherwise = false;
+            self.tick();
+        }
+    }
+
+    /// The nuts at which the count was lost.
+    pub fn lost(&self) -> impl Iterator<Item = &CardNut> {
+        self.nuts.iter().filter(|nut| nut.lost)
+    }
+
     /// Ticks the nut at hand and goes on to the next that is open; a tick that
     /// stands is taken away.
     pub fn tick(&mut self) {
         if self.waits_for_answer() {
             return;
         }
-        let Some(nut) = self.nuts.get_mut(self.at).filter(|nut| nut.is_turned()) else {
+        let may = |nut: &&mut CardNut| nut.is_turned() && (nut.ticked || !nut.is_past_limit());
+        let Some(nut) = self.nuts.get_mut(self.at).filter(may) else {
             return;
         };
         nut.ticked = !nut.ticked;
@@ -243,9 +374,16 @@ impl TurnCard {
     pub fn not_turned_yet(&mut self) {
         if let Some(nut) = self.nuts.get_mut(self.at) {
             nut.really = nut.planned;
+            nut.lost = false;
             nut.ticked &= nut.is_turned();
         }
         self.otherwise = false;
+    }
+
+    /// Whether any nut was turned, wholly, in part or by nobody knows how much.
+    pub fn any_turned(&self) -> bool {
+        let turned = |nut: &CardNut| nut.ticked || nut.lost || nut.so_far().0 != 0;
+        self.nuts.iter().any(turned)
     }
 
     /// How many nuts are done, and how many there are to turn.
@@ -266,13 +404,9 @@ impl TurnCard {
         self.nuts.iter().any(CardNut::differs)
     }
 
-    /// Where every nut stands by what is ticked, from the operator's left.
+    /// Where every nut stands by what is said, from the operator's left.
     pub fn stand(&self) -> Vec<(ArmIndex, NutPosition)> {
-        let mut stand: Vec<_> = self
-            .nuts
-            .iter()
-            .map(|nut| (nut.arm, if nut.ticked { nut.to() } else { nut.from }))
-            .collect();
+        let mut stand: Vec<_> = self.nuts.iter().map(|nut| (nut.arm, nut.now())).collect();
         stand.sort_by_key(|(arm, _)| arm.0);
         stand
     }
@@ -280,9 +414,9 @@ impl TurnCard {
     /// What was really turned so far, one per arm.
     pub fn turned(&self) -> Vec<Notches> {
         let mut turns = vec![Notches(0); self.nuts.len()];
-        for nut in self.nuts.iter().filter(|nut| nut.ticked) {
+        for nut in &self.nuts {
             if let Some(turn) = turns.get_mut(nut.arm.0) {
-                *turn = nut.really;
+                *turn = nut.so_far();
             }
         }
         turns
@@ -358,6 +492,33 @@ mod tests {
         // No further than a nut position can be.
         card.turned_more(Notches(1_000));
         assert_eq!(card.turned(), [0, 1, 0, 0].map(Notches));
+    }
+
+    #[test]
+    fn a_nut_is_brought_to_the_plan_before_it_is_done() {
+        let (_, mut card) = card([-1, 3, 0, 1]);
+        card.otherwise = true;
+        assert_eq!(card.act(), CardAct::Wait);
+        card.turned_more(Notches(-1));
+        assert_eq!(card.act(), CardAct::TurnOn(Notches(1)));
+        card.turn_on();
+        assert_eq!(
+            (card.act(), card.turned()),
+            (CardAct::Tick, [0, 2, 0, 0].map(Notches).into())
+        );
+        // Back IN only once no other nut is left to turn OUT.
+        card.otherwise = true;
+        card.turned_more(Notches(1));
+        assert_eq!(card.act(), CardAct::Tick);
+        // Past flush it is never done.
+        card.turned_more(Notches(1));
+        assert_eq!(card.act(), CardAct::Next(1));
+        card.tick();
+        assert_eq!(card.done().0, 0);
+        card.go_to(1);
+        card.tick();
+        card.go_to(0);
+        assert_eq!(card.act(), CardAct::TurnOn(Notches(-2)));
     }
 
     #[test]

@@ -202,6 +202,13 @@ fn stop_turning(ui: &mut Ui, scene: &mut Scene<'_>) {
     let planned = scene.figures.turns(&card.turning().turns);
     ui.label(text(words.card_stop_planned(planned)));
     ui.label(text(words.card_nuts_stand(stand.join(", "))));
+    for nut in card.lost() {
+        let lost = text(format!(
+            "⚠ {}",
+            scene.figures.count_lost(nut.arm, nut.known())
+        ));
+        ui.label(lost.color(scene.palette.caution));
+    }
     let hint = RichText::new(words.card_leave_hint());
     ui.label(hint.font(theme::regular(size::SENTENCE)));
     let foot = Foot {

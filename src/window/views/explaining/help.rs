@@ -247,6 +247,7 @@ fn pictures(ui: &mut Ui, scene: &Scene<'_>) {
                 let turned = way.map(|way| NutTurn {
                     way,
                     notches: 1,
+                    from: 0,
                     done: false,
                 });
                 wrench::show(ui.painter(), scene.palette, area.center(), radius, turned);

@@ -20,7 +20,7 @@ use crate::window::views::hint::Hint;
 use crate::window::views::practice::strip;
 use crate::window::views::tick_box::tick_box;
 use crate::window::views::turning::safety;
-use crate::window::views::widgets::{button_width, main_button, muted, strong, title};
+use crate::window::views::widgets::{main_button, muted, strong, title};
 use crate::words::Word;
 
 /// Draws the card; none while something is to be cleared up first, which is said
@@ -190,42 +190,31 @@ pub fn act(ui: &mut Ui, scene: &mut Scene<'_>) {
         ui.spacing_mut().item_spacing = Vec2::splat(6.0);
         what_if::troubles(ui, scene);
         limits(ui, scene);
-        next_act(ui, scene, true);
+        next_act(ui, scene);
     });
 }
 
 /// The next act, and beside it in an example nobody has touched the way to one's
 /// own press.
-fn next_act(ui: &mut Ui, scene: &mut Scene<'_>, may_stack: bool) {
+fn next_act(ui: &mut Ui, scene: &mut Scene<'_>) {
     if !scene.untouched_example() {
         act_main(ui, scene);
         return;
     }
     let words = scene.words();
-    let (gap, width) = (ui.spacing().item_spacing.x, ui.available_width());
-    let half = (width - gap) / 2.0;
-    let start = |ui: &mut Ui, scene: &mut Scene<'_>, width: f32| {
-        let button = egui::Button::new(words.own_press()).wrap();
-        let start = ui.add_sized(Vec2::new(width, TARGET), button);
-        let name = words.start_own();
-        start.widget_info(|| WidgetInfo::labeled(Role::Button, true, name));
-        if start.hint(name).clicked() {
-            scene.ask(Action::Leave(Then::New));
-        }
-    };
-    let next = scene.next_step().act;
-    let label = scene
-        .figures
-        .act_label(scene.session, &scene.outlook.gate, &next);
+    let half = (ui.available_width() - ui.spacing().item_spacing.x) / 2.0;
     ui.scope(|ui| {
         ui.spacing_mut().button_padding.x = 3.0;
-        if may_stack && button_width(ui, &label, theme::bold(size::BODY)) > half {
-            start(ui, scene, width);
-            act_main(ui, scene);
-            return;
-        }
+        // Rather two lines than two rows: the plan above needs the room.
+        ui.style_mut().wrap_mode = Some(egui::TextWrapMode::Wrap);
         ui.horizontal(|ui| {
-            start(ui, scene, half);
+            let button = egui::Button::new(words.own_press());
+            let start = ui.add_sized(Vec2::new(half, TARGET), button);
+            let name = words.start_own();
+            start.widget_info(|| WidgetInfo::labeled(Role::Button, true, name));
+            if start.hint(name).clicked() {
+                scene.ask(Action::Leave(Then::New));
+            }
             act_main(ui, scene);
         });
     });
@@ -331,7 +320,7 @@ pub fn act_below(ui: &mut Ui, scene: &mut Scene<'_>) {
                 scene.ask(Action::Preview(turns));
             }
         }
-        next_act(ui, scene, false);
+        next_act(ui, scene);
     });
 }
 

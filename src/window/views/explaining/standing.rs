@@ -113,7 +113,15 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
         let verdicts = scene.outlook.verdicts.as_deref();
         if let Some(verdicts) = verdicts.filter(|_| !low && gate.is_clear()) {
             let inside = gate.stands == Stands::Inside;
-            ui.label(words.how_close(inside, verdicts.piece.verdict));
+            let close = words.how_close(inside, verdicts.piece.verdict);
+            let pass = gate.pass.unwrap_or_default();
+            ui.label(match scene.session.repeats_apart(pass) {
+                Some((station, by)) => {
+                    let by = figures.plain(by);
+                    words.repeats_apart(scene.session.station_name(station), by)
+                }
+                None => close.to_owned(),
+            });
         }
         // A piece that passes is not all that counts: that stands in a low column too.
         let inside = gate.stands == Stands::Inside;

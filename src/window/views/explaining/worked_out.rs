@@ -3,7 +3,7 @@
 
 use eframe::egui::{self, Align2, Color32, Pos2, Rect, RichText, Sense, StrokeKind, Ui, Vec2};
 
-use crate::session::{Session, Whose};
+use crate::session::{Judgement, Session, Whose};
 use crate::splice::{Budget, Verdict};
 use crate::window::action::Action;
 use crate::window::theme::{self, size};
@@ -154,19 +154,86 @@ fn sure(ui: &mut Ui, scene: &Scene<'_>) {
         Verdict::TooClose => palette.caution,
     };
     let asked = Some(verdicts.confidence.share());
-    let judged = [verdicts.piece, verdicts.press];
-    let judged = judged.map(|it| (it.chance, ink(it.verdict), asked));
-    let next = (verdicts.next_piece, palette.present, None);
-    let mut bars = judged.into_iter().chain([next]);
+    let scale = give_or_take(ui, scene, ink(verdicts.piece.verdict));
+    let judged = |it: Judgement| Some((it.chance, ink(it.verdict), asked));
+    let piece = judged(verdicts.piece).filter(|_| !scale);
+    let next = Some((verdicts.next_piece, palette.present, None));
+    let mut bars = [piece, judged(verdicts.press), next].into_iter();
     for sentence in in_short(scene) {
         ui.label(sentence);
-        if let Some(standing) = bars.next() {
+        if let Some(standing) = bars.next().flatten() {
             bar(ui, scene, standing);
         }
     }
     if let Some(level) = &scene.outlook.trust.level {
         ui.label(muted(palette, scene.figures.level_sentence(level)));
     }
+}
+
+/// The spread of this piece, give or take what its readings leave open, in figures
+/// and against the limit; whether that is known.
+fn give_or_take(ui: &mut Ui, scene: &Scene<'_>, ink: Color32) -> bool {
+    let (words, palette, figures) = (scene.words(), scene.palette, scene.figures);
+    let session = scene.session;
+    let known = || {
+        let pass = scene.outlook.pass?;
+        let spread = session.spread_of(pass)?;
+        let budget = session.spread_budget(pass, Whose::Piece)?;
+        let confidence = session.acceptance.confidence;
+        Some((spread, budget.expanded_nm(confidence.share())?, confidence))
+    };
+    let Some((spread, off_nm, confidence)) = known() else {
+        return false;
+    };
+    let tolerance = session.tolerance.length();
+    let said = words.spread_give_or_take(
+        figures.spread(&spread, tolerance),
+        figures.uncertainty(off_nm),
+        figures.limit(tolerance),
+    );
+    ui.label(RichText::new(said).font(theme::bold(size::SENTENCE)));
+    ui.label(muted(
+        palette,
+        words.give_or_take_sure(figures.confidence(confidence)),
+    ));
+    let wide = Vec2::new(ui.available_width(), 2.0 * BAR + 6.0);
+    let (area, _) = ui.allocate_exact_size(wide, Sense::hover());
+    let (at_nm, limit_nm) = (spread.value.nm_f64(), tolerance.nm_f64());
+    let most = limit_nm.max(at_nm + off_nm) * 1.1;
+    let x = |nm: f64| area.left() + area.width() * (nm / most) as f32;
+    let painter = ui.painter();
+    let whole = area.shrink2(Vec2::new(0.0, BAR / 2.0));
+    let edge = theme::stroke(1.0, palette.edge);
+    painter.rect(whole, 0.0, palette.outside_back, edge, StrokeKind::Inside);
+    let inside = whole.with_max_x(x(limit_nm));
+    let edge = theme::stroke(1.0, palette.good);
+    painter.rect(inside, 0.0, palette.good_back, edge, StrokeKind::Inside);
+    let font = theme::regular(size::SMALL);
+    for (zone, verdict) in [
+        (inside, Verdict::Inside),
+        (whole.with_min_x(x(limit_nm)), Verdict::Outside),
+    ] {
+        let said = words.verdict(verdict);
+        let place = zone.left_center() + Vec2::new(6.0, 0.0);
+        painter.text(
+            place,
+            Align2::LEFT_CENTER,
+            said,
+            font.clone(),
+            palette.muted,
+        );
+    }
+    let ends =
+        [at_nm - off_nm, at_nm + off_nm].map(|nm| Pos2::new(x(nm.max(0.0)), whole.center().y));
+    let stroke = theme::stroke(2.5, ink);
+    painter.line_segment(ends, stroke);
+    for end in ends {
+        let tick = Vec2::new(0.0, BAR * 0.6);
+        painter.line_segment([end - tick, end + tick], stroke);
+    }
+    let at = Pos2::new(x(at_nm), whole.center().y);
+    painter.circle(at, BAR * 0.6, ink, theme::stroke(2.0, palette.card));
+    true
 }
 
 /// A chance on a bar from none to certain; where it is judged, with how far on it

@@ -409,11 +409,13 @@ fn picture(
                 .stations
                 .iter()
                 .position(|station| station.arm() == Some(ArmIndex(index)));
-            // Figures move with the shape.
             let mean = station.and_then(|station| *means.get(station)?);
             let turn = story.turns.get(index).filter(|turn| turn.0 != 0);
             ArmMark {
-                reading: mean.map(|nm| (nm, crew_reading(scene, nm))),
+                // What is expected has one figure, its spread, below.
+                reading: mean
+                    .filter(|_| !expected)
+                    .map(|nm| (nm, crew_reading(scene, nm))),
                 turn: turn.filter(|_| nuts_turn).map(|turn| {
                     let way = scene.session.press.wrench_way(*turn);
                     let way = way.map_or("", |way| words.wrench_arrow(way));
@@ -473,7 +475,7 @@ fn picture(
             }],
             fonts: [theme::bold(font * NAME), theme::regular(font * SCALE)],
             ends: [words.jaw_above(), words.moving_jaw()],
-            patches: None,
+            patches: (step == CrewStep::Wrong).then(|| jaws::patches(words)),
         },
     );
     response.clicked()

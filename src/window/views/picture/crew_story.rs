@@ -231,8 +231,8 @@ fn turning(scene: &Scene<'_>, story: &Story) -> Vec<Vec<(String, Color32)>> {
     vec![vec![full, facing.clone()], vec![drawn, facing]]
 }
 
-/// The piece that is expected at best guess, and with what pieces vary its spread
-/// and how likely it will do.
+/// The spread of the piece that is expected, with what pieces vary, and how likely
+/// it will do.
 fn expected(scene: &Scene<'_>, story: &Story) -> Vec<(String, Color32)> {
     let words = scene.words();
     let palette = scene.palette;
@@ -251,5 +251,5 @@ fn expected(scene: &Scene<'_>, story: &Story) -> Vec<(String, Color32)> {
             (words.crew_chance(spread, chance), palette.ink)
         }
     };
-    vec![(words.crew_varies().to_owned(), palette.preview), then]
+    vec![(words.crew_expected().to_owned(), palette.preview), then]
 }

@@ -5,7 +5,7 @@ use eframe::egui::{self, Ui};
 use crate::window::theme::{self, GAP};
 
 use crate::window::views::Scene;
-use crate::window::views::picture::{chart, jaws, plot};
+use crate::window::views::picture::{chart, jaws, plot, test_piece};
 use crate::window::views::turning::{nut_care, nuts};
 
 /// Least height of the chart with its legend, in a low window and where the
@@ -21,6 +21,10 @@ const CHART_FIRST: f32 = 200.0;
 /// Height of the jaws, least and most; where the picture scrolls, the least.
 const JAWS: (f32, f32) = (76.0, 190.0);
 
+/// Share of the room that the first piece, still to be laced, is drawn in with its
+/// marks; how it is measured has the rest.
+const MARKED: f32 = 0.4;
+
 /// Draws the picture in a room of that height; where it is too low for chart,
 /// nuts and jaws, it is drawn taller, with chart and nuts filling the room.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, room: f32) {
@@ -32,6 +36,12 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, room: f32) {
     let around = frame.total_margin().sum().y;
     frame.show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = 2.0;
+        if scene.session.passes.is_empty() {
+            // There is no profile to show and nothing to turn for.
+            test_piece::marked(ui, scene, (room - around) * MARKED);
+            test_piece::measured(ui, scene, 1.0);
+            return;
+        }
         // Whoever goes to the nuts of a piece that passes asks for more ways.
         scene.view.more |= scene.view.nut_wants_focus;
         let turned = !scene.asks_for_no_turns() || scene.view.more;

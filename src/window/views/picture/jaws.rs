@@ -7,6 +7,7 @@ use crate::window::theme::{self, size};
 use crate::window::views::Scene;
 use crate::window::views::picture::jaw_axis::JawAxis;
 use crate::window::views::picture::splice::{self, ArmMark, Shown, Splice};
+use crate::words::Language;
 
 /// Draws rods, stationary jaw, belt with its hooks, and moving jaw.
 pub fn show(ui: &mut Ui, scene: &Scene<'_>, axis: JawAxis, height: f32) {
@@ -56,11 +57,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, axis: JawAxis, height: f32) {
             ],
             fonts: [theme::regular(font), theme::regular(font)],
             ends: [""; 2],
-            patches: Some([
-                words.patch_crushed(),
-                words.patch_loose(),
-                words.patch_tolerance(),
-            ]),
+            patches: Some(patches(words)),
         },
     );
 }
@@ -76,4 +73,14 @@ pub fn arms(scene: &Scene<'_>) -> Vec<ArmMark> {
         tag: None,
     })
     .collect()
+}
+
+/// What is written where the splice is crushed, where it is loose, and at the
+/// band.
+pub fn patches(words: Language) -> [&'static str; 3] {
+    [
+        words.patch_crushed(),
+        words.patch_loose(),
+        words.patch_tolerance(),
+    ]
 }

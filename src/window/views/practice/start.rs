@@ -161,6 +161,7 @@ fn picture(ui: &Ui, scene: &Scene<'_>, topic: LessonTopic, area: Rect) {
             let turn = way.map(|way| NutTurn {
                 way,
                 notches: 1,
+                from: 0,
                 done: false,
             });
             let radius = area.height() * 0.3;

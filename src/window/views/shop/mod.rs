@@ -26,10 +26,13 @@ use crate::window::state::shop::ShopPage;
 use crate::window::theme::{self, GAP, TARGET, size};
 
 use super::Scene;
-use super::widgets::{button, main_button, tab};
+use super::widgets::{button, main_button, strong, tab, title};
 
 /// Width of the bar below which it wraps.
 const NARROW: f32 = 900.0;
+
+/// Width of the card shown before a folder is chosen.
+const NO_FOLDER: f32 = 640.0;
 
 /// Most rows of a list that are shown.
 pub const MOST_ROWS: usize = 200;
@@ -91,14 +94,31 @@ fn ask(scene: &mut Scene<'_>, wish: ShopWish) {
     scene.ask(Action::Shop(wish));
 }
 
+/// What a folder would show, and the way to one.
 fn no_folder(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
-    theme::card(scene.palette).show(ui, |ui| {
-        ui.set_width(ui.available_width());
-        ui.label(words.shop_choose_text());
-        if main_button(ui, scene.palette, words.shop_choose(), true).clicked() {
-            ask(scene, ShopWish::Choose);
-        }
+    let width = ui.available_width().min(NO_FOLDER);
+    let mut middle = ui.available_rect_before_wrap();
+    middle.min.x += (middle.width() - width) / 2.0;
+    middle.min.y += GAP;
+    middle.set_width(width);
+    ui.scope_builder(egui::UiBuilder::new().max_rect(middle), |ui| {
+        theme::card(scene.palette).show(ui, |ui| {
+            ui.spacing_mut().item_spacing.y = 8.0;
+            title(ui, words.shop_choose_title());
+            for (page, shows) in [
+                (words.shop_page_presses(), words.shop_presses_show()),
+                (words.shop_page_find(), words.shop_find_shows()),
+                (words.upkeep_page(), words.shop_upkeep_shows()),
+            ] {
+                ui.label(strong(page));
+                ui.label(shows);
+            }
+            ui.label(words.shop_choose_text());
+            if main_button(ui, scene.palette, words.shop_choose(), true).clicked() {
+                ask(scene, ShopWish::Choose);
+            }
+        });
     });
 }
 

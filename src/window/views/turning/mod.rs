@@ -9,6 +9,7 @@ pub mod nut_care;
 pub mod nut_drawn;
 pub mod nut_input;
 pub mod nuts;
+pub mod recount;
 pub mod safety;
 pub mod turn_card;
 pub mod wrench;

@@ -4,8 +4,8 @@
 use std::sync::Arc;
 
 use eframe::egui::{
-    Align, Align2, Button, Color32, CornerRadius, Galley, Pos2, Rect, Role, Sense, StrokeKind, Ui,
-    Vec2, WidgetInfo, text::LayoutJob,
+    Align, Align2, Button, Color32, CornerRadius, FontId, Galley, Pos2, Rect, Role, Sense,
+    StrokeKind, Ui, Vec2, WidgetInfo, text::LayoutJob,
 };
 
 use crate::press::{ArmIndex, Notches};
@@ -17,7 +17,7 @@ use crate::window::theme::{self, Palette, TARGET};
 use crate::window::views::Scene;
 use crate::window::views::turning::lettering::{fitting, large, lesser};
 use crate::window::views::turning::turn_card::all_done;
-use crate::window::views::turning::wrench;
+use crate::window::views::turning::{recount, wrench};
 
 /// The nut at hand: letter, picture, which way, how far.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32) {
@@ -31,22 +31,27 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32)
     wrench::plate(ui.painter(), palette, rect);
     let inner = rect.shrink((16.0 * scale).max(6.0));
     // What is done, or said to be, is no order any more.
-    let done = nut.ticked || nut.differs();
-    let turned = scene.session.press.wrench_way(nut.really);
-    let turned = turned.filter(|_| !card.waits_for_answer());
-    let way = turned.filter(|_| !done);
-    let turn = match (nut.differs(), nut.ticked) {
-        (true, _) => scene.figures.turned_and_plan(nut.really, nut.planned),
-        (false, true) => words.card_nut_done().to_owned(),
-        (false, false) => scene.figures.turn(nut.really),
+    let told = card.is_told();
+    let done = nut.ticked || told;
+    let turned = match done {
+        true => nut.really,
+        false => nut.rest(),
+    };
+    let way = scene.session.press.wrench_way(turned);
+    let turn = match nut.ticked {
+        _ if told => scene.figures.turn(nut.really),
+        true if nut.differs() => scene.figures.turned_and_plan(nut.really, nut.planned),
+        true => words.card_nut_done().to_owned(),
+        false if nut.made.0 != 0 => words.turn_more(scene.figures.turn(turned)),
+        false => scene.figures.turn(turned),
     };
     let then = match (done, nut.is_turned()) {
+        _ if told => recount::stands(scene, card, &nut),
         (true, _) => words.card_stands_at(nut.to()),
-        (false, true) if card.otherwise => words.card_planned(nut.from, nut.to()),
-        (false, true) => words.card_now_then(nut.from, nut.to()),
+        (false, true) => words.card_now_then(nut.now(), nut.to()),
         (false, false) => words.card_now_stays(nut.from),
     };
-    let seen = match (nut.really.0, card.purpose()) {
+    let seen = match (turned.0, card.purpose()) {
         (_, Purpose::Splice) if all_done(card) => words.card_after(),
         (_, Purpose::CoarseGap) if all_done(card) => words.card_after_gap(),
         _ if done => "",
@@ -54,91 +59,94 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32)
         (1.., _) => words.out_backs_off(),
         (..0, _) => words.in_runs_in(),
     };
-    let picture = way.map_or_else(
-        || match done {
-            true => words.nut_done_picture().to_owned(),
-            false => words.nut_left_picture().to_owned(),
-        },
-        |way| words.wrench_picture(words.wrench(way)),
-    );
+    let picture = match way.filter(|_| !done) {
+        Some(way) => words.wrench_picture(words.wrench(way)),
+        None if done => words.nut_done_picture().to_owned(),
+        None => words.nut_left_picture().to_owned(),
+    };
     let arms = scene.session.press.arms.len();
     let nth = match scene.view.stands_behind {
         false => words.from_the_left(nut.arm.0),
         true => words.from_behind(arms.saturating_sub(nut.arm.0 + 1)),
     };
-    let told = format!("{}, {nth}. {turn}, {then}. {picture}.", nut.arm);
-    response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &told));
+    let mut label = format!("{}, {nth}. {turn}, {then}. {picture}.", nut.arm);
+    if told && nut.lost {
+        label = format!("{label} {}", recount::lost(scene, &nut).join(" "));
+    }
+    response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &label));
 
     // From the bottom up, so that the picture takes what is left.
     let mut bottom = inner.bottom();
     let width = inner.width();
-    let mut line = |ui: &Ui, galley: Arc<Galley>, ink: Color32, least: f32| {
-        let height = galley.size().y.max(least);
-        bottom -= height;
-        let middle = Pos2::new(inner.center().x, bottom + height / 2.0);
-        let at = middle - galley.rect.center().to_vec2();
-        ui.painter().galley(at, galley, ink);
-        middle.y
-    };
-    // Lines that wrap stand in the middle like those that do not.
-    let wrapped = |ui: &Ui, text: String, points: f32, ink: Color32| {
-        let mut job = LayoutJob::simple(text, lesser(points, scale), ink, width);
-        job.halign = Align::Center;
-        ui.painter().layout_job(job)
-    };
     for text in beware(scene, card, &nut).into_iter().rev() {
         let text = format!("⚠ {text}");
-        let galley = wrapped(ui, text, 22.0, palette.caution);
-        line(ui, galley, palette.caution, 0.0);
+        let galley = wrapped(ui, &text, lesser(22.0, scale), palette.caution, width);
+        bottom = centred(ui, inner, bottom, galley, palette.caution);
     }
-    let galley = fitting(ui, then, lesser(40.0, scale), palette.ink, width);
-    line(ui, galley, palette.ink, 0.0);
-    let ink = match (nut.ticked, nut.really.0) {
-        _ if nut.differs() => palette.ink,
-        (true, _) => palette.good,
-        (false, 0) => palette.muted,
-        (false, _) if card.waits_for_answer() => palette.muted,
-        (false, _) => palette.preview,
-    };
-    if card.otherwise {
-        let height = (76.0 * scale).max(TARGET);
-        let space = ui
-            .painter()
-            .layout_no_wrap(String::new(), lesser(12.0, scale), palette.ink);
-        let middle = line(ui, space, palette.ink, height + 8.0);
-        let row = Rect::from_center_size(
-            Pos2::new(inner.center().x, middle),
-            Vec2::new(width, height),
+    if told {
+        let ask = recount::Ask {
+            nut: &nut,
+            turn,
+            then,
+            scale,
+        };
+        bottom = ask.show(
+            ui,
+            scene,
+            card,
+            Rect::from_min_max(inner.min, Pos2::new(inner.right(), bottom)),
         );
-        otherwise(ui, scene, card, &nut, row);
-    }
-    let galley = fitting(ui, turn, large(92.0, scale), ink, width);
-    line(ui, galley, ink, 0.0);
-    if card.otherwise {
-        let asked = words.what_really(nut.arm);
-        let galley = fitting(ui, asked, large(52.0, scale), palette.ink, width);
-        line(ui, galley, palette.ink, 0.0);
     } else {
+        let mut line = |ui: &Ui, galley, ink| bottom = centred(ui, inner, bottom, galley, ink);
+        let galley = fitting(ui, then, lesser(40.0, scale), palette.ink, width);
+        line(ui, galley, palette.ink);
+        let ink = match (nut.ticked, turned.0) {
+            (true, _) if nut.differs() => palette.outside,
+            (true, _) => palette.good,
+            (false, 0) => palette.muted,
+            (false, _) => palette.preview,
+        };
+        let galley = fitting(ui, turn, large(92.0, scale), ink, width);
+        line(ui, galley, ink);
         let (points, ink) = match all_done(card) {
             true => (32.0, palette.ink),
             false => (24.0, palette.muted),
         };
-        let galley = wrapped(ui, seen.to_owned(), points, ink);
-        line(ui, galley, ink, 0.0);
-    }
-    if let Some(way) = way {
-        let text = words.facing_the_rod(words.wrench(way));
-        let galley = fitting(ui, text, large(30.0, scale), palette.preview, width);
-        line(ui, galley, palette.preview, 0.0);
+        let galley = wrapped(ui, seen, lesser(points, scale), ink, width);
+        line(ui, galley, ink);
+        if let Some(way) = way.filter(|_| !done) {
+            let text = words.facing_the_rod(words.wrench(way));
+            let galley = fitting(ui, text, large(30.0, scale), palette.preview, width);
+            line(ui, galley, palette.preview);
+        }
     }
     let top = Rect::from_min_max(inner.min, Pos2::new(inner.right(), bottom - 4.0));
-    let turned = turned.map(|way| NutTurn {
+    let made = if done { 0 } else { nut.made.0 };
+    let turned = way.map(|way| NutTurn {
         way,
-        notches: nut.really.0.unsigned_abs(),
+        notches: turned.0.unsigned_abs(),
+        from: made * turned.0.signum(),
         done,
     });
     letter_and_nut(ui, palette, &nut, (nth, turned), (top, scale));
     row_of_arms(ui, scene, &nut, (top, scale));
+}
+
+/// Draws a line of letters in the middle of so much room, above what stands at
+/// its foot already; answers how far up it reaches.
+pub fn centred(ui: &Ui, room: Rect, bottom: f32, galley: Arc<Galley>, ink: Color32) -> f32 {
+    let top = bottom - galley.size().y;
+    let middle = Pos2::new(room.center().x, (top + bottom) / 2.0);
+    let at = middle - galley.rect.center().to_vec2();
+    ui.painter().galley(at, galley, ink);
+    top
+}
+
+/// Lines that wrap, in the middle like those that do not.
+pub fn wrapped(ui: &Ui, text: &str, font: FontId, ink: Color32, width: f32) -> Arc<Galley> {
+    let mut job = LayoutJob::simple(text.to_owned(), font, ink, width);
+    job.halign = Align::Center;
+    ui.painter().layout_job(job)
 }
 
 /// Height of the room from which the row of arms is drawn under the letter.
@@ -241,8 +249,8 @@ fn letter_and_nut(
 /// What to beware of at the nut at hand.
 fn beware(scene: &Scene<'_>, card: &TurnCard, nut: &CardNut) -> Vec<String> {
     let mut said = Vec::new();
-    let out_open = |other: &CardNut| other.really.0 > 0 && !other.ticked;
-    if nut.really.0 < 0 && !nut.ticked && card.nuts().iter().any(out_open) {
+    let out_open = |other: &CardNut| other.rest().0 > 0 && !other.ticked;
+    if nut.rest().0 < 0 && !nut.ticked && card.nuts().iter().any(out_open) {
         said.push(scene.figures.step(Step::OutsThenIns).text);
     }
     let press = &scene.session.press;
@@ -267,28 +275,4 @@ fn beware(scene: &Scene<'_>, card: &TurnCard, nut: &CardNut) -> Vec<String> {
             .map(|trouble| scene.figures.turn_trouble(trouble)),
     );
     said
-}
-
-/// The buttons that say how the nut was really turned, a notch each.
-fn otherwise(ui: &mut Ui, scene: &Scene<'_>, card: &mut TurnCard, nut: &CardNut, row: Rect) {
-    let words = scene.words();
-    let (left, right) = row.split_left_right_at_x(row.center().x);
-    for (rect, by, name) in [
-        (left, -1, words.really_in(nut.arm)),
-        (right, 1, words.really_out(nut.arm)),
-    ] {
-        let rect = rect.shrink2(Vec2::new(4.0, 0.0));
-        // What it comes to, not a step towards it: that would read as an order.
-        let text = match Notches(nut.really.0 + by) {
-            Notches(0) => words.it_was_left().to_owned(),
-            really => words.it_was(scene.figures.turn(really)),
-        };
-        let font = theme::bold((row.height() * 0.36).max(theme::size::BODY));
-        let text = fitting(ui, text, font, scene.palette.ink, rect.width() - 16.0);
-        let button = ui.put(rect, Button::new(text).min_size(rect.size()));
-        button.widget_info(|| WidgetInfo::labeled(Role::Button, true, &name));
-        if button.clicked() {
-            card.turned_more(Notches(by));
-        }
-    }
 }

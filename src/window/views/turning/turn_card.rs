@@ -9,7 +9,7 @@ use eframe::egui::{
 
 use crate::session::MarkKind;
 use crate::window::action::Action;
-use crate::window::state::turn_card::{AtHand, CardNut, Purpose, TurnCard};
+use crate::window::state::turn_card::{AtHand, CardAct, CardNut, Purpose, TurnCard};
 use crate::window::theme::{self, GAP, TARGET};
 
 use crate::window::views::Scene;
@@ -84,6 +84,7 @@ fn keys(ui: &Ui, scene: &mut Scene<'_>, card: &mut TurnCard) {
     let pressed = |key| ui.input_mut(|input| input.consume_key(Modifiers::NONE, key));
     if pressed(Key::Enter) || pressed(Key::Space) {
         match card.at_hand() {
+            AtHand::Nut if card.is_told() => {}
             AtHand::Nut => tick(ui, card),
             AtHand::AllTurned => scene.ask(Action::AllTurned),
         }
@@ -144,6 +145,7 @@ fn top(ui: &mut Ui, scene: &mut Scene<'_>, card: &TurnCard, scale: f32) {
 
 /// The nuts to turn, in order; those that stay; all cautions, folded.
 fn nuts(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32) {
+    let words = scene.words();
     ScrollArea::vertical()
         .id_salt("card nuts")
         .auto_shrink(false)
@@ -167,9 +169,15 @@ fn nuts(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32) {
             }
             if let Some(place) = clicked {
                 card.go_to(place);
-                tick(ui, card);
+                // What was said of it is answered for at the foot.
+                if !card.is_told() {
+                    tick(ui, card);
+                }
             }
             ui.spacing_mut().item_spacing.y = 4.0;
+            let counts = RichText::new(words.card_position_counts());
+            let counts = counts.font(lesser(22.0, scale));
+            ui.label(counts.color(scene.palette.muted));
             ui.style_mut().override_font_id = Some(lesser(24.0, scale));
             safety::all_folded(ui, scene);
         });
@@ -206,6 +214,9 @@ fn nut_row(
     response.widget_info(|| WidgetInfo::selected(role, true, nut.ticked, &label));
     keyboard(ui, scene, card, place, &response);
     let (fill, edge) = match (at_hand, response.hovered()) {
+        (true, _) if nut.ticked && nut.differs() => {
+            (palette.outside_back, theme::stroke(2.5, palette.outside))
+        }
         (true, _) if nut.ticked => (palette.good_back, theme::stroke(2.5, palette.good)),
         (true, _) => (palette.preview_back, theme::stroke(2.5, palette.preview)),
         (false, true) => (palette.button_hover, theme::stroke(2.0, palette.present)),
@@ -225,8 +236,14 @@ fn nut_row(
         rect.center().y,
     );
     let square = Rect::from_center_size(box_centre, Vec2::splat(side));
-    let ticked = nut.ticked.then_some(MarkKind::Done);
-    box_of(ui.painter(), palette, square, ticked, false);
+    let as_planned = nut.ticked && !nut.differs();
+    let kind = as_planned.then_some(MarkKind::Done);
+    box_of(ui.painter(), palette, square, kind, false);
+    if nut.ticked && !as_planned {
+        let font = theme::bold(0.73 * side);
+        let centre = square.center();
+        painter.text(centre, Align2::CENTER_CENTER, "≠", font, palette.outside);
+    }
     let letter = rect.left() + 0.14 * width;
     painter.text(
         Pos2::new(letter, rect.center().y),
@@ -248,6 +265,11 @@ fn nut_row(
             words.card_nut_done().to_owned(),
             words.card_stands_at(nut.to()),
             palette.good,
+        ),
+        _ if nut.made.0 != 0 && !nut.ticked => (
+            words.turn_more(short(nut.rest())),
+            words.from_to(nut.now(), nut.to()),
+            palette.ink,
         ),
         // Until it is answered how it was turned, the plan is none to follow.
         (false, true) => (
@@ -328,7 +350,7 @@ fn beware(ui: &mut Ui, scene: &Scene<'_>, card: &TurnCard, room: Vec2, scale: f3
 
 /// Whether every nut to turn is ticked, and there is one.
 pub fn all_done(card: &TurnCard) -> bool {
-    card.is_complete() && card.done().0 > 0
+    card.act() == CardAct::Note
 }
 
 /// The buttons at the foot: the one act at the right, and what was otherwise
@@ -339,30 +361,31 @@ fn act(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32) {
         return;
     };
     let palette = scene.palette;
-    let complete = all_done(card);
-    let next = card.next_open();
-    let next_arm = next
-        .and_then(|next| card.nuts().get(next))
-        .map(|next| next.arm);
-    let open = nut.is_turned() && !nut.ticked;
-    let text = match (card.otherwise, next_arm) {
-        _ if complete && card.differs() => words.card_note_so_far().to_owned(),
-        _ if complete => words.all_turned().to_owned(),
-        (true, _) => {
-            let turn = scene.figures.turn_short(nut.really);
-            words.note_really(nut.arm, turn)
+    let main = card.act();
+    let complete = main == CardAct::Note;
+    let arm_at = |place: usize| card.nuts().get(place).map_or(nut.arm, |nut| nut.arm);
+    let text = match (main, card.next_open().map(arm_at)) {
+        (CardAct::Note, _) if card.differs() => words.card_note_so_far().to_owned(),
+        (CardAct::Note, _) => words.all_turned().to_owned(),
+        (CardAct::TurnOn(turn), _) => words.turn_rest(scene.figures.turn_short(turn)),
+        (CardAct::Next(place), _) => words.next_nut(arm_at(place)),
+        _ if nut.lost && card.waits_for_answer() => {
+            words.count_found(nut.arm, nut.from + nut.planned)
         }
-        (false, Some(next)) if open => words.is_turned_next(nut.arm, next),
-        (false, Some(next)) => words.next_nut(next),
-        (false, None) => words.is_turned(nut.arm),
+        _ if card.is_told() => words.note_really(nut.arm, scene.figures.turn_short(nut.really)),
+        (_, Some(next)) => words.is_turned_next(nut.arm, next),
+        (_, None) => words.is_turned(nut.arm),
     };
-    let open_now = open && !card.waits_for_answer();
-    let enabled = complete || open_now || (!card.otherwise && next.is_some());
+    let found = main == CardAct::Wait && nut.lost && card.otherwise;
+    let enabled = main != CardAct::Wait || found;
     // A tick is taken back elsewhere than where it was made.
-    let other = match nut.ticked || card.otherwise {
+    let told = card.is_told();
+    let other = match nut.ticked || told {
         true => words.is_not_turned(nut.arm),
         false => words.turned_otherwise().to_owned(),
     };
+    // A nut is brought to the plan first; leaving it so is second.
+    let leaves = matches!(main, CardAct::TurnOn(_)) && !nut.is_past_limit();
     let height = (70.0 * scale).max(TARGET);
     let width = ((ui.available_width() - GAP) / 3.0).floor();
     ui.horizontal(|ui| {
@@ -372,10 +395,17 @@ fn act(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32) {
         if ui.add_sized(size, Button::new(plain).wrap()).clicked() {
             if nut.ticked {
                 card.tick();
-            } else if card.otherwise {
+            } else if told {
                 card.not_turned_yet();
             } else {
                 card.otherwise = true;
+            }
+        }
+        if leaves {
+            let so = words.leave_it_so(scene.figures.turn_short(nut.really));
+            let so = RichText::new(so).font(lesser(30.0, scale));
+            if ui.add_sized(size, Button::new(so).wrap()).clicked() {
+                tick(ui, card);
             }
         }
         let shown = RichText::new(&text).font(large(32.0, scale));
@@ -385,23 +415,25 @@ fn act(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32) {
         };
         let size = Vec2::new(ui.available_width(), height);
         let layout = Layout::centered_and_justified(Direction::TopDown);
-        let main = ui.allocate_ui_with_layout(size, layout, |ui| {
+        let button = ui.allocate_ui_with_layout(size, layout, |ui| {
             offered(ui, button.wrap().min_size(size), &text, enabled)
         });
-        let main = main.inner;
+        let button = button.inner;
         if complete && card.wants_focus == Some(AtHand::AllTurned) {
             card.wants_focus = None;
-            main.request_focus();
+            button.request_focus();
         }
         if complete {
-            if main.hint(words.all_turned_hint()).clicked() {
+            if button.hint(words.all_turned_hint()).clicked() {
                 scene.ask(Action::AllTurned);
             }
-        } else if main.clicked() {
-            match next {
-                _ if open => tick(ui, card),
-                Some(next) => card.go_to(next),
-                None => {}
+        } else if button.clicked() {
+            match main {
+                _ if found => card.found_in_place(),
+                CardAct::Tick => tick(ui, card),
+                CardAct::TurnOn(_) => card.turn_on(),
+                CardAct::Next(place) => card.go_to(place),
+                CardAct::Note | CardAct::Wait => {}
             }
         }
     });

@@ -211,6 +211,7 @@ fn turns_drawn(ui: &mut Ui, scene: &Scene<'_>, height: f32) {
             let turn_drawn = NutTurn {
                 way,
                 notches: turn.0.unsigned_abs(),
+                from: 0,
                 done: false,
             };
             let radius = width / 2.0 / NUT_REACH;

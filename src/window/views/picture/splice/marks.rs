@@ -89,7 +89,8 @@ pub(super) fn patches(
     [crushed, loose, tolerance]: [&str; 3],
 ) {
     let palette = splice.palette;
-    let font = &splice.fonts[1];
+    let [large, small] = &splice.fonts;
+    let font = if splice.bitten { large } else { small };
     let write = |at: Pos2, align: Align2, text: &str, ink| {
         let galley = painter.layout_no_wrap(text.to_owned(), font.clone(), ink);
         let rect = align.anchor_size(at, galley.size());
@@ -110,8 +111,13 @@ pub(super) fn patches(
     let of = |fit: Fit| lying.edge.iter().filter(move |at| lying.fit(**at) == fit);
     let lowest = of(Fit::Crushed).max_by(|one, other| one.y.total_cmp(&other.y));
     if let Some(at) = lowest {
-        let below = *at + Vec2::new(0.0, font.size * 0.9);
-        write(below, Align2::CENTER_TOP, crushed, palette.outside);
+        // Where what is too thin is filled, in the middle of that.
+        let filled = lying.band.filter(|_| splice.bitten);
+        let (place, align) = match filled {
+            Some((_, low)) => (Pos2::new(at.x, (at.y + low) / 2.0), Align2::CENTER_CENTER),
+            None => (*at + Vec2::new(0.0, font.size * 0.9), Align2::CENTER_TOP),
+        };
+        write(place, align, crushed, palette.outside);
     }
     let highest = of(Fit::Loose).min_by(|one, other| one.y.total_cmp(&other.y));
     if let Some((at, (top, _))) = highest.zip(lying.band) {
