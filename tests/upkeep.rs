@@ -856,6 +856,10 @@ fn the_window_lists_notes_and_changes() {
                 let slides = tasks.iter().find(|task| task.key == "oil-slides");
                 slides.unwrap().presses.get(PRESS).copied() == kept
             });
+            // The file is there a frame before the window hears of it.
+            until(&mut window, "the form closed", |window| {
+                !says(window, words.task_own_interval())
+            });
         }
         // A mistake is taken back, while the message goes.
         let line = words.upkeep_line(&theirs, &Upkeep::default().tasks());

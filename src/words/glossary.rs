@@ -69,8 +69,8 @@ glossary! {
         es: ("pasada", "Una pieza de prueba con sus lecturas y la posición de las tuercas al engraparla.", &[])
     }
     Visit {
-        en: ("visit", "The work on one press from as found to as left. Its file ends in .jawtrue; text commands call it a session.", &[]),
-        es: ("visita", "El trabajo en una prensa, desde el estado inicial hasta el final. Su archivo termina en .jawtrue; los comandos de texto lo llaman sesión.", &[])
+        en: ("visit", "The work on one press from as found to as left, kept in one file (*.jawtrue).", &[]),
+        es: ("visita", "El trabajo en una prensa, del estado inicial al final, en un solo archivo (*.jawtrue).", &[])
     }
     MeasuringPoint {
         en: ("measuring point", "A place along the jaw where the splice is measured: the center of every arm, and others you add.", &["station"]),

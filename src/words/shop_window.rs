@@ -429,7 +429,7 @@ texts! {
     nut_from_to(from, to) { en: "from {from} to {to}", es: "de {from} a {to}" }
     nut_room_to_flush(room) { en: "{room} to flush", es: "{room} al ras" }
     nut_no_limits { en: "No limits of the nuts are entered: nobody knows here how far a pin still fits. Enter them in the press before turning far.", es: "No hay límites de tuercas: aquí nadie sabe hasta dónde entra la chaveta. Escríbalos en la prensa antes de girar mucho." }
-    nut_answer_is(visits) { en: "In notches, OUT positive, 0 flush with the rod end. One notch does: learned at its own arm, visits {visits}, ± 95%.", es: "En ranuras, ABRIR positivo, 0 al ras del tirante. Una ranura hace: aprendido en su propio brazo, visitas {visits}, ± al 95 %." }
+    nut_answer_is(visits) { en: "In notches, OUT positive, 0 flush with the rod end. One notch does: learned at its own arm, visits {visits}; ± holds 95 times in 100.", es: "En ranuras, ABRIR positivo, 0 al ras del tirante. Una ranura hace: aprendido en su propio brazo, visitas {visits}; ± vale 95 veces de 100." }
     press_and(name, what) { en: "{name}: {what}", es: "{name}: {what}" }
 
     // Months.

@@ -271,8 +271,11 @@ fn show_leftovers(ui: &mut Ui, scene: &mut Scene<'_>, leftovers: &[Leftover]) {
     let words = scene.words();
     ui.label(words.leftovers_text());
     for (index, leftover) in leftovers.iter().enumerate() {
-        if index > 0 {
-            ui.separator();
+        match index {
+            0 => ui.add_space(6.0),
+            _ => {
+                ui.separator();
+            }
         }
         let name = leftover.session.as_ref().map_or_else(
             |_| leftover.path.display().to_string(),

@@ -264,10 +264,13 @@ fn understood(ui: &mut Ui, scene: &Scene<'_>, form: &ImportForm, rows: &[Vec<Str
         }
         _ => None,
     };
-    // What is new as it was typed, what is there in the unit on show.
+    // What is new as it was typed, what is there as it stands in its cell.
     let shown = |text: &str, new: bool| match TypedLength::parse(text, unit, Sign::None) {
-        Ok(typed) if new => scene.figures.typed(&typed),
-        Ok(typed) => scene.figures.in_field(&typed),
+        Ok(typed) if new || typed.unit() == unit => scene.figures.typed(&typed),
+        Ok(typed) => {
+            let reading = scene.figures.reading(typed.length());
+            scene.figures.with_unit(&reading)
+        }
         Err(_) => text.to_owned(),
     };
     let line = |texts: &mut dyn Iterator<Item = &str>, new: bool| {

@@ -25,7 +25,7 @@ use crate::window::views::widgets::{
 
 /// Height of a lesson's picture, and width from which lessons stand beside each
 /// other.
-const PICTURE: f32 = 180.0;
+const PICTURE: f32 = 230.0;
 const BESIDE: f32 = 600.0;
 
 /// Height of a page, where the window has it.
@@ -73,7 +73,10 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PracticeForm) {
         false => words.practice_hand_out(),
     };
     let foot = Foot {
-        leave: Some(words.cancel()),
+        leave: Some(match lessons {
+            true => words.close(),
+            false => words.cancel(),
+        }),
         main: (!lessons).then_some((main, exercise.is_some())),
     };
     let mut open = false;
