@@ -131,7 +131,12 @@ fn there_is_no_way_round_the_question() {
         hand::sign(&mut harness, WORDS);
         // Nor what hands go in for, before it is locked out and tried.
         let figures = Figures::exact(WORDS, Unit::Inch);
-        for early in [Step::Tried, Step::NutsMarked, Step::PinsOut] {
+        for early in [
+            Step::Tried,
+            Step::JawBlocked,
+            Step::NutsMarked,
+            Step::PinsOut,
+        ] {
             tick(&mut harness, &figures.step(early).text);
             let marks = &harness.state().session().checklist.marks;
             assert!(marks.is_empty(), "{early:?}");
@@ -174,8 +179,10 @@ fn there_is_no_way_round_the_question() {
         assert!(!card_is_on_show(&harness));
         assert_eq!(passes(&harness), 2);
         assert_eq!(last_turns(&harness), [-1, 2, 0, 1]);
-        // Lacing brings the power back.
-        assert!(!harness.state().session().made_safe_now());
+        // The locks hang until they come off; before nuts are turned again it is
+        // asked anew.
+        let session = harness.state().session();
+        assert!(session.made_safe_now() && !session.is_made_safe_for(Hands::TurnNuts));
     }
 }
 
@@ -291,15 +298,14 @@ fn nobody_works_behind_the_lock_of_another() {
     push(&mut harness, &WORDS.sign_as(other));
     harness.get_by_label(&WORDS.own_lock_too(hand::SIGNER));
     assert!(is_disabled(&harness, WORDS.confirm_and_turn()));
-    // With the lock taken back, what was tried behind it is asked anew.
+    // With a second lock on, what was tried behind the first is asked anew.
     let figures = Figures::exact(WORDS, Unit::Inch);
     tick(&mut harness, &figures.step(Step::LockedOut).text);
-    harness.get_by_label(&WORDS.still_open(5, 8));
+    harness.get_by_label(&WORDS.still_open(5, 9));
     hand::tick_safe(&mut harness, WORDS, usize::MAX);
     assert!(!is_disabled(&harness, WORDS.confirm_and_turn()));
-    let session = harness.state().session();
-    let lock = session.mark_now(Step::LockedOut.into());
-    assert_eq!(lock.unwrap().who, other);
+    // Both names stay.
+    assert_eq!(harness.state().session().locks(), [hand::SIGNER, other]);
 }
 
 #[test]
@@ -548,7 +554,7 @@ fn turns_for_the_coarse_gap_are_recorded() {
     push(&mut harness, WORDS.go_and_turn_gap());
     assert!(is_asked(&harness) && !card_is_on_show(&harness));
     // Hands that measured needed no open jaw and no pins out; these do.
-    let (open, all) = (3, steps().len());
+    let (open, all) = (4, steps().len());
     harness.get_by_label(&WORDS.still_open(open, all));
     assert!(is_disabled(&harness, WORDS.confirm_and_turn()));
     make_safe(&mut harness, WORDS, WORDS.confirm_and_turn());
@@ -604,11 +610,12 @@ fn every_stage_where_hands_go_in_asks_first() {
             let expected = safe_first || !step.waits_for().is_empty();
             assert_eq!(waits, expected, "{step:?}");
         }
-        if stage.hands_in_press() {
+        // Nothing was turned, so no pins go in before another lacing.
+        if stage.hands_in_press() && stage != Stage::Relace {
             push(&mut harness, WORDS.make_safe_now());
             make_safe(&mut harness, WORDS, WORDS.confirm_made_safe());
-            let there = stage.steps().filter(|step| *step != Step::ClearForWork);
-            for step in there {
+            let at_once = |step: &Step| step.waits_for().is_empty();
+            for step in stage.steps().filter(at_once) {
                 let text = figures.step(step).text;
                 let node = harness.get_by_role_and_label(Role::CheckBox, &text);
                 let waits = node.accesskit_node().is_disabled();

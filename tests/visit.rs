@@ -3,8 +3,8 @@
 
 use std::path::Path;
 
-use eframe::egui::{Key, Modifiers, Role};
-use egui_kittest::kittest::Queryable;
+use eframe::egui::{self, Key, Modifiers, Role};
+use egui_kittest::kittest::{NodeT, Queryable};
 use jawtrue::press::ArmIndex;
 use jawtrue::session::{Checklist, Edit, Field, Hands, PathState, Session, Stage, Step, StepId};
 use jawtrue::store::{OpenProblem, SampleSession, session_from_text, session_text};
@@ -45,23 +45,22 @@ impl Walk {
         hand::type_at(&mut self.harness, label, text);
     }
 
-    fn state(&self, stage: Stage) -> PathState {
-        let path = self.session().visit_path();
-        path.iter().find(|at| at.stage == stage).unwrap().state
-    }
-
     /// The row of stages shows a stage in a state.
     fn shows(&self, stage: Stage, state: PathState) {
-        assert_eq!(self.state(stage), state, "{stage:?}");
         let words = self.words;
         let label = words.stage_and_state(words.stage(stage), words.path_state(state));
         self.harness.get_by_role_and_label(Role::Tab, &label);
     }
 
     fn go_to(&mut self, stage: Stage) {
-        let words = self.words;
-        let label = words.stage_and_state(words.stage(stage), words.path_state(self.state(stage)));
-        self.click(Role::Tab, &label);
+        let name = self.words.stage_and_state(self.words.stage(stage), "");
+        let tabs = self.harness.get_all_by_role(Role::Tab);
+        let named = |tab: &egui_kittest::Node<'_>| {
+            let label = tab.accesskit_node().label();
+            label.is_some_and(|label| label.starts_with(&name))
+        };
+        tabs.into_iter().find(named).expect("its chip").click();
+        self.harness.run_steps(3);
     }
 
     fn tick(&mut self, stage: Stage) {
@@ -118,11 +117,17 @@ fn whole_visit(words: Language) {
 
     walk.tick(Stage::MakeSafe);
     assert!(walk.session().made_safe_now());
+    // It is done with the answer, not with the last box.
+    walk.shows(Stage::MakeSafe, PathState::Current);
+    walk.shows(Stage::FreeNuts, PathState::Next);
+    walk.click(
+        Role::Button,
+        &words.confirm_next(words.stage(Stage::FreeNuts)),
+    );
     walk.shows(Stage::MakeSafe, PathState::Done);
-    walk.next(Stage::FreeNuts);
-    // Wherever hands go in it is asked anew.
-    walk.make_safe();
+    walk.shows(Stage::FreeNuts, PathState::Current);
     walk.tick(Stage::FreeNuts);
+    // Wherever hands go in it is asked anew.
     walk.next(Stage::CoarseGap);
     walk.make_safe();
     walk.tick(Stage::CoarseGap);
@@ -144,6 +149,12 @@ fn whole_visit(words: Language) {
     walk.press(Modifiers::NONE, Key::Enter);
     assert_eq!(walk.session().press.drive.parts, "1 long chain");
     walk.next(Stage::TestLace);
+    // Pins go in behind the lock.
+    let pins = walk.figures().step(Step::PinsForTest).text;
+    walk.click(Role::CheckBox, &pins);
+    let ticked = walk.session().mark_now(Step::PinsForTest.into());
+    assert!(ticked.is_none());
+    walk.make_safe();
     walk.tick(Stage::TestLace);
     // The locks are off, so it is no longer made safe.
     assert!(!walk.session().made_safe_now());
@@ -154,7 +165,9 @@ fn whole_visit(words: Language) {
     // The picture has the middle again.
     walk.shows(Stage::Measure, PathState::Current);
     walk.read(["0.2500", "0.2450", "0.2505", "0.2525"]);
-    walk.shows(Stage::Turn, PathState::Current);
+    // One next act: hands wait until it is made safe.
+    walk.shows(Stage::Turn, PathState::Next);
+    walk.shows(Stage::Measure, PathState::Current);
     walk.shows(Stage::MakeSafe, PathState::Again);
     walk.go_to(Stage::Turn);
     // Read once only, the piece is to be measured again; the nuts are turned all
@@ -165,6 +178,12 @@ fn whole_visit(words: Language) {
     assert_eq!(walk.session().passes.len(), 1);
     hand::turn_all(&mut walk.harness, words);
     assert_eq!(walk.session().passes.len(), 2);
+    assert!(walk.session().made_safe_now(), "its locks still hang");
+    walk.shows(Stage::MakeSafe, PathState::Done);
+    walk.shows(Stage::Relace, PathState::Current);
+    walk.go_to(Stage::Relace);
+    walk.make_safe();
+    walk.tick(Stage::Relace);
     assert!(!walk.session().made_safe_now());
     // For the nuts, for the gap with the jaw at full stroke, and to turn.
     let times = walk.session().checklist.marks.iter();
@@ -175,13 +194,11 @@ fn whole_visit(words: Language) {
         "every time is on record"
     );
 
-    walk.shows(Stage::Relace, PathState::Current);
-    walk.go_to(Stage::Relace);
-    walk.tick(Stage::Relace);
     walk.click(Role::Button, &words.piece_is_laced(2));
     walk.read(["0.2500", "0.2505", "0.2510", "0.2515"]);
     walk.shows(Stage::Turn, PathState::Recorded);
-    walk.shows(Stage::CloseOut, PathState::Current);
+    walk.shows(Stage::CloseOut, PathState::Next);
+    walk.shows(Stage::MakeSafe, PathState::Current);
     walk.go_to(Stage::CloseOut);
     // Hands go to the nuts once more: it can be made safe from here.
     walk.make_safe();
@@ -248,7 +265,8 @@ fn a_stage_by_keyboard_alone() {
         }
         panic!("the keyboard does not reach {label}");
     };
-    tab_to(&mut walk, Role::Tab, "Make safe: again");
+    hand::settle(&mut walk.harness, walk.words);
+    tab_to(&mut walk, Role::Tab, "Make safe: now");
     walk.press(Modifiers::NONE, Key::Enter);
     // Whoever makes it safe signs first.
     tab_to(&mut walk, Role::TextInput, "Who");
@@ -266,9 +284,10 @@ fn a_stage_by_keyboard_alone() {
     }
     assert!(walk.session().made_safe_now());
     walk.harness
-        .get_by_role_and_label(Role::Tab, "Make safe: done");
+        .get_by_role_and_label(Role::Tab, "Make safe: now");
     // On to where the work is; the stage between is a key away.
-    tab_to(&mut walk, Role::Button, "Next: Turn");
+    let confirm = walk.words.confirm_and_turn();
+    tab_to(&mut walk, Role::Button, confirm);
     walk.press(Modifiers::COMMAND, Key::PageDown);
     // Left out with a reason.
     walk.press(Modifiers::COMMAND, Key::PageDown);
@@ -315,7 +334,7 @@ fn nuts_are_not_brought_back_flush_under_a_measured_piece() {
         let button = walk.harness.get_by_role_and_label(Role::Button, label);
         button.rect().right()
     };
-    assert!(right(safe) < right(&next), "what it is for stands right");
+    assert!(right(&next) < right(safe), "what it is for stands right");
     // Nor do later stages nag about it.
     walk.go_to(Stage::Turn);
     walk.press(Modifiers::COMMAND, Key::K);
@@ -352,6 +371,58 @@ fn a_shop_changes_its_steps() {
     let tried = walk.figures().step(Step::Tried).text;
     walk.click(Role::Button, &walk.words.more_about(&tried));
     assert!(walk.harness.query_by_label("Hide this step").is_none());
+}
+
+#[test]
+fn a_hint_does_not_lie_over_what_scrolls_under_a_still_pointer() {
+    let folder = tempfile::tempdir().unwrap();
+    let size = [1024.0, 480.0];
+    let opening = hand::Opening {
+        size,
+        ..hand::Opening::default()
+    };
+    let mut walk = Walk {
+        harness: hand::open(folder.path(), opening),
+        words: Language::English,
+    };
+    walk.harness.ctx.all_styles_mut(|style| {
+        style.interaction.tooltip_delay = 0.0;
+        style.interaction.show_tooltips_only_when_still = false;
+    });
+    walk.go_to(Stage::MakeSafe);
+    let more = |step| walk.words.more_about(&walk.figures().step(step).text);
+    let notes = [Step::OthersTold, Step::JawUnloaded].map(more);
+    let place = |walk: &Walk, note: &str| {
+        let note = walk.harness.get_by_role_and_label(Role::Button, note);
+        note.rect().center()
+    };
+    let [first, second] = notes.each_ref().map(|note| place(&walk, note));
+    let said = |walk: &Walk| {
+        notes.each_ref().map(|note| {
+            let told = walk.harness.query_by_role_and_label(Role::Label, note);
+            told.is_some()
+        })
+    };
+    walk.harness.hover_at(first);
+    walk.harness.run_steps(6);
+    assert_eq!(said(&walk), [true, false]);
+    walk.harness.event(egui::Event::MouseWheel {
+        unit: egui::MouseWheelUnit::Point,
+        delta: first - second,
+        phase: egui::TouchPhase::Move,
+        source: egui::MouseWheelSource::Wheel,
+        modifiers: Modifiers::NONE,
+    });
+    walk.harness.run_steps(40);
+    let under = place(&walk, &notes[1]);
+    assert!(
+        under.distance(first) < 12.0,
+        "it came under the pointer: {under}"
+    );
+    assert_eq!(said(&walk), [false, false]);
+    walk.harness.hover_at(under + egui::vec2(1.0, 0.0));
+    walk.harness.run_steps(6);
+    assert_eq!(said(&walk), [false, true]);
 }
 
 /// A session with something in every part of the list.

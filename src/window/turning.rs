@@ -58,6 +58,7 @@ impl App {
             return;
         }
         self.view.dialog = None;
+        self.view.visit.answered = true;
         match before {
             Before::Hands(stage) => {
                 self.view.visit.go_to(stage);

@@ -119,7 +119,8 @@ texts! {
     // Who signs.
     sign_as(name) { en: "I am {name}", es: "Soy {name}" }
     sign_first { en: "Type your name under “Who”: whoever puts the lock on signs for it.", es: "Escriba su nombre en «Quién»: firma quien pone el candado." }
-    own_lock_too(who) { en: "Locked out by {who}. Hang your own lock too: uncheck that step and check it off yourself.", es: "Puso el candado {who}. Ponga también el suyo: desmarque ese paso y márquelo usted." }
+    own_lock_too(who) { en: "Locked out by {who}. Hang your own lock too and check it off.", es: "Puso el candado {who}. Ponga también el suyo y márquelo." }
+    locks_on(who) { en: "Locks on: {who}.", es: "Candados puestos: {who}." }
     still_open(open, all) { en: "Still open: {open} of {all}", es: "Falta marcar: {open} de {all}" }
 
     // Made safe, before hands go in.
@@ -132,6 +133,7 @@ texts! {
     step_not_here(step) { en: "Not on this press: {step}", es: "Esta prensa no lo tiene: {step}" }
     all_cautions { en: "All cautions", es: "Todas las precauciones" }
     confirm_and_turn { en: "Yes, made safe: show the turn card", es: "Sí, asegurada: ver la hoja de giros" }
+    confirm_next(stage) { en: "Yes, made safe. Next: {stage}", es: "Sí, asegurada. Sigue: {stage}" }
     confirm_made_safe { en: "Yes, made safe: go on", es: "Sí, asegurada: seguir" }
     make_safe_now { en: "Make safe…", es: "Asegurar…" }
     made_safe_by(who, when) { en: "made safe {when} by {who}", es: "asegurada {when} por {who}" }

@@ -39,9 +39,10 @@ names! {
         Tried { en: "Try to start it: nothing moves. Then switch back to off", es: "Intente arrancarla: nada debe moverse. Luego regrese el control a apagado" }
         JawAtStroke { en: "Bring the empty jaw to full stroke the way the manual says; no belt, no hooks and no hands in it", es: "Lleve la mordaza vacía a carrera completa como dice el manual; sin banda, ganchos ni manos adentro" }
         HeldAtStroke { en: "Block the jaw there as the manual says, before a gauge goes in", es: "Bloquee ahí la mordaza como dice el manual, antes de meter el calibrador" }
-        NutsMarked { en: "Block the jaw as the manual says; mark nut and rod with one line", es: "Bloquee la mordaza como dice el manual; marque tuerca y tirante con una raya" }
+        JawBlocked { en: "Block the open jaw as the manual says", es: "Bloquee la mordaza abierta como dice el manual" }
+        NutsMarked { en: "Mark nut and rod with one line", es: "Marque tuerca y tirante con una raya" }
         PinsOut { en: "Pull the cotter pins and keep them together", es: "Saque las chavetas y guárdelas juntas" }
-        NutsFree { en: "Clean and oil the threads until every nut turns smoothly, then back on its mark", es: "Limpie y aceite las roscas hasta que cada tuerca gire suave, y regrésela a su marca" }
+        NutsFree { en: "Clean and oil each thread until its nut turns freely; then turn the nut back to its mark", es: "Limpie y aceite cada rosca hasta que la tuerca gire libre; luego regrese la tuerca a su marca" }
         NutsFlush { en: "Bring every nut back flush with the end of the rod", es: "Lleve cada tuerca de vuelta al ras del extremo del tirante" }
         GapMeasured { en: "Measure the gap between the jaws at every arm, at full stroke, with a gauge: never put fingers in it", es: "Mida la abertura entre mordazas en cada brazo, a carrera completa, con un calibrador: nunca meta los dedos" }
         GapEven { en: "Set it even along the whole jaw, about {gap}; before any nut is turned, make safe for the nuts", es: "Déjela pareja en toda la mordaza, cerca de {gap}; antes de girar una tuerca, asegure la prensa" }
@@ -73,6 +74,7 @@ names! {
         Tried { en: "Only trying shows that the right switch is locked out.", es: "Solo la prueba muestra que se bloqueó el interruptor correcto." }
         JawAtStroke { en: "The gap that counts is the one where the jaw stops in work. The manual says whether that needs power.", es: "La abertura que cuenta es la que hay donde la mordaza para al trabajar. El manual dice si hace falta corriente." }
         HeldAtStroke { en: "Your gauge and your hand go where the jaw could still travel.", es: "El calibrador y la mano van donde la mordaza todavía podría moverse." }
+        JawBlocked { en: "A block holds the jaw where the lock alone would let it fall or close.", es: "La calza sostiene la mordaza donde el candado solo la dejaría caer o cerrarse." }
         NutsMarked { en: "The mark is your way back, and you count notches from it.", es: "La marca es el camino de regreso y desde ella se cuentan las ranuras." }
         PinsOut { en: "A pinned nut cannot turn.", es: "Una tuerca con chaveta no puede girar." }
         NutsFree { en: "A nut that binds and then jumps hides its real position.", es: "Una tuerca que se traba y salta esconde su posición real." }
@@ -108,15 +110,16 @@ names! {
         Tried { en: "Everyone clear first. After a break or a shift change, try to start it again.", es: "Primero todos lejos. Después de una pausa o un cambio de turno, intente arrancarla otra vez." }
         JawAtStroke { en: "Everyone clear while it moves. An open, blocked jaw is for turning nuts, not for this.", es: "Todos lejos mientras se mueve. La mordaza abierta y bloqueada es para girar tuercas, no para esto." }
         HeldAtStroke { en: "No way in the manual to block it there? Then no hand goes in: measure as the manual says.", es: "¿El manual no dice cómo bloquearla ahí? Entonces no meta la mano: mida como dice el manual." }
-        NutsMarked { en: "Hands go in only once it is locked out and does not start. Paint or a scribed line; oil takes chalk off.", es: "Manos adentro solo con candado puesto y probado. Pintura o una raya grabada; el aceite borra el gis." }
+        JawBlocked { en: "Before any hand goes in.", es: "Antes de meter las manos." }
+        NutsMarked { en: "Paint or a scribed line; oil takes chalk off.", es: "Pintura o una raya grabada; el aceite borra el gis." }
         PinsOut { en: "Eye protection. Count them: just as many go back in. Replace bent ones.", es: "Use protección de ojos. Cuéntelas: las mismas deben volver. Cambie las dobladas." }
-        NutsFree { en: "If one will not come free, note it here; under Press and visit give it limits that leave it where it is.", es: "Si una no se suelta, anótelo aquí; en Prensa y visita póngale límites que la dejen donde está." }
+        NutsFree { en: "One is stuck? Do not force it: note it here, and under Press and visit set its limits to where it is.", es: "¿Una no se suelta? No la fuerce: anótelo aquí, y en Prensa y visita ponga sus límites donde está." }
         NutsFlush { en: "Count the notches on the way and note them: that is where the nut was.", es: "Cuente las ranuras del recorrido y anótelas: ahí estaba la tuerca." }
         GapMeasured { en: "Blocked there; if the jaw creeps, stop and tell whoever looks after the press.", es: "Bloqueada ahí; si la mordaza se mueve, pare y avise al responsable de la prensa." }
         GapEven { en: "The handle moves all arms, a nut only its own. Everyone's hands out before it moves, and only as the manual says; then measure again.", es: "La manija mueve todos los brazos; una tuerca, solo el suyo. Antes de moverla, las manos de todos afuera, y solo como dice el manual; luego mida otra vez." }
         ChainsTaut { en: "Keep fingers away from where a chain runs onto a sprocket. Leave out what this press does not have.", es: "Dedos lejos de donde una cadena entra al piñón. Omita lo que esta prensa no tiene." }
         SprocketNutsSnug { en: "Turn by hand only where the manual allows it, and as it says for the jaw's blocks: it moves the jaw, so everyone else clear; hand on the hub, never where a chain runs in, either way.", es: "Gire a mano solo si el manual lo permite y como diga sobre las calzas: eso mueve la mordaza, así que todos los demás lejos; la mano en la maza, nunca donde entra una cadena, de un lado u otro." }
-        DriveNoted { en: "Count the parts and use the names your shop uses.", es: "Cuente las partes y use los nombres de su taller." }
+        DriveNoted { en: "Count them, in your shop's words: 2 long chains, 3 sprockets.", es: "Cuéntelas con los nombres de su taller: 2 cadenas largas, 3 piñones." }
         PinsForTest | PinsForRelace { en: "Hands at the nuts: only locked out and tried. Not in the manual? Ask the maker.", es: "Manos en las tuercas: solo con candado y probado. ¿El manual no lo dice? Pregunte al fabricante." }
         ClearForTest | ClearForRelace { en: "Leave the locks on for this.", es: "Deje los candados puestos para esto." }
         LocksOffForTest | LocksOffForRelace { en: "From here on the press can move. You will be asked to make it safe again.", es: "Desde aquí la prensa puede moverse. Se le volverá a pedir que la asegure." }

@@ -190,7 +190,7 @@ texts! {
     card_stop { en: "Stop here…", es: "Parar aquí…" }
     card_stop_title { en: "Stop before all nuts are turned?", es: "¿Parar antes de girar todas las tuercas?" }
     card_lock_stays { en: "The lock stays on. This press is not ready for work.", es: "El candado se queda puesto. Esta prensa no está lista para trabajar." }
-    card_nuts_stand(nuts) { en: "Nuts are at: {nuts}.", es: "Las tuercas están en: {nuts}." }
+    card_nuts_stand(nuts) { en: "Nuts now, in notches from flush: {nuts}.", es: "Tuercas ahora, en ranuras desde el ras: {nuts}." }
     card_stop_so_far(turns) { en: "Turned so far: {turns}.", es: "Girado hasta ahora: {turns}." }
     card_stop_planned(turns) { en: "Planned: {turns}.", es: "Plan: {turns}." }
     card_back { en: "Back to the card", es: "Volver a la hoja" }

@@ -208,6 +208,7 @@ names! {
         Recorded { en: "recorded", es: "registrado" }
         Passed { en: "not now", es: "ahora no" }
         Current { en: "now", es: "ahora" }
+        Next { en: "next", es: "después" }
         Todo { en: "to do", es: "por hacer" }
         Again { en: "again", es: "otra vez" }
         Skipped { en: "left out", es: "omitido" }
@@ -273,14 +274,16 @@ texts! {
     save_close_out_later { en: "Save, close out later", es: "Guardar, terminar después" }
     left_outside { en: "The last piece is outside the tolerance. The press is not ready for work.", es: "La última pieza está fuera de tolerancia. La prensa no está lista para trabajar." }
     left_unmeasured { en: "No piece is measured and inside the tolerance yet. The press is not ready for work.", es: "Aún no hay una pieza medida y dentro de tolerancia. La prensa no está lista para trabajar." }
-    flush_not_now(pass, nuts) { en: "Do not set nuts flush or even the gap now: pass {pass} was laced with the nuts at {nuts}, and its readings rest on that.", es: "No lleve ahora las tuercas al ras ni empareje la abertura: la pasada {pass} se engrapó con las tuercas en {nuts}, y sus lecturas dependen de eso." }
+    flush_not_now(pass, nuts) { en: "Pass {pass} was laced with the nuts at {nuts}: leave every nut there. Do not set them flush, do not even the gap.", es: "La pasada {pass} se engrapó con las tuercas en {nuts}: deje cada tuerca ahí. No las lleve al ras ni empareje la abertura." }
     next_first_pass { en: "Next: open the first pass", es: "Sigue: abrir la primera pasada" }
     next_stage(stage) { en: "Next: {stage}", es: "Sigue: {stage}" }
     nuts_noted_at(nuts) { en: "Noted at the start, in notches; 0 is flush, unless the notes say that this was not known: {nuts}", es: "Anotado al inicio, en ranuras; 0 es el ras, salvo que las notas digan que no se sabía: {nuts}" }
     note_all_flush { en: "All flush: 0", es: "Todas al ras: 0" }
 
     // The test piece, as it is drawn.
-    piece_marked { en: "Test piece from above: a mark at every arm, and one at the operator's left", es: "Pieza de prueba desde arriba: una marca en cada brazo y otra a la izquierda del operador" }
+    piece_marked { en: "Test piece from above, its hooks between the jaws: outside them a mark at every arm, and one at the operator's left", es: "Pieza de prueba desde arriba, con los ganchos entre las mordazas: fuera de ellas una marca en cada brazo y otra a la izquierda del operador" }
+    no_hands_between { en: "no hands between the jaws", es: "sin manos entre las mordazas" }
+    mark_outside { en: "mark here, outside the jaws", es: "marque aquí, fuera de las mordazas" }
     left_mark { en: "L", es: "I" }
     operators_left { en: "operator's left", es: "izquierda del operador" }
     gauge_on_legs { en: "Gauge on the splice: across a short leg and the long leg beside it in one reading, never on one leg alone", es: "Instrumento sobre el empalme: abarca una pata corta y la pata larga de al lado en una sola lectura, nunca una sola pata" }
@@ -291,9 +294,9 @@ texts! {
     short_leg { en: "short leg", es: "pata corta" }
     long_leg { en: "long leg", es: "pata larga" }
     seen_from_side { en: "seen from the side", es: "vista de lado" }
-    flush_line { en: "0: flush, unless noted as not known", es: "0: al ras, salvo que no se sepa" }
-    nuts_on_rods(nuts) { en: "Nuts on their rods, in notches: {nuts}", es: "Tuercas en sus tirantes, en ranuras: {nuts}" }
-    nuts_pinned(pins, nuts) { en: "Pins to count: {pins}, one through each nut. Nuts at {nuts}", es: "Chavetas por contar: {pins}, una por tuerca. Tuercas en {nuts}" }
+    flush_line { en: "Notches from flush; 0 is flush, unless noted as not known", es: "Ranuras desde el ras; 0 es el ras, salvo que no se sepa" }
+    nuts_on_rods(nuts) { en: "Nuts on their rods, in notches from flush: {nuts}", es: "Tuercas en sus tirantes, en ranuras desde el ras: {nuts}" }
+    pins_to_count(pins) { en: "Pins to count: {pins}, one through each nut", es: "Chavetas por contar: {pins}, una por tuerca" }
     turns_drawn(turns) { en: "Castle nuts, seen facing the end of the rod: {turns}", es: "Tuercas castillo, de frente a la punta del tirante: {turns}" }
 
     // Ending a visit that did not come inside.
@@ -306,7 +309,6 @@ texts! {
     nip_no_hand { en: "no hand here", es: "mano lejos de aquí" }
     nip_on_hub { en: "hand on the hub", es: "la mano en la maza" }
     field_drive_parts { en: "Parts of the jaw drive", es: "Partes de la transmisión" }
-    drive_parts_hint { en: "such as: 2 long chains, 3 sprockets", es: "por ejemplo: 2 cadenas largas, 3 piñones" }
     drive_last_visit(parts) { en: "Last visit: {parts}", es: "La última visita: {parts}" }
     drive_same { en: "Same as last visit", es: "Igual que la última visita" }
     drive_differs { en: "Not the same as on the last visit. Find out why before you turn a nut.", es: "No es igual que en la última visita. Averigüe por qué antes de girar una tuerca." }

@@ -113,6 +113,15 @@ pub struct Mark {
     pub lapsed: bool,
 }
 
+impl Mark {
+    /// Whether both say the same: by another name too, but of what is
+    /// everybody's own.
+    fn is_of(&self, other: &Self) -> bool {
+        let own = matches!(self.step, StepId::Fixed(step) if step.is_everybodys_own());
+        self.step == other.step && (!own || self.who == other.who)
+    }
+}
+
 /// The steps of the visit: what was ticked off, and how the shop has changed
 /// the list.
 #[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize)]
@@ -138,7 +147,8 @@ pub struct Checklist {
     /// safe stays in sight all the same.
     #[serde(skip_serializing_if = "is_usual", serialize_with = "on_one_line")]
     pub hidden: Vec<StepId>,
-    /// All marks, oldest first. At most one of a step has not lapsed.
+    /// All marks, oldest first. At most one of a step has not lapsed; of what is
+    /// everybody's own, one of each name.
     #[serde(
         skip_serializing_if = "is_usual",
         serialize_with = "a_line_each::serialize"
@@ -261,7 +271,8 @@ impl Checklist {
 
     /// Sets the mark of a step, over one that counts now.
     pub(in crate::session) fn set_mark(&mut self, mark: Mark) {
-        self.clear_mark(mark.step);
+        self.marks
+            .retain(|other| other.lapsed || !other.is_of(&mark));
         self.marks.push(mark);
     }
 
@@ -304,7 +315,7 @@ impl Session {
                 _ => {}
             }
         }
-        let mut counting = Vec::new();
+        let mut counting: Vec<&Mark> = Vec::new();
         for mark in &list.marks {
             if list.stage_of(mark.step).is_none() {
                 return Err(ChecklistProblem::NoSuchStep.into());
@@ -313,10 +324,10 @@ impl Session {
                 return Err(ChecklistProblem::NoReason.into());
             }
             if !mark.lapsed {
-                if counting.contains(&mark.step) {
+                if counting.iter().any(|other| other.is_of(mark)) {
                     return Err(ChecklistProblem::MarkedTwice(mark.step).into());
                 }
-                counting.push(mark.step);
+                counting.push(mark);
             }
         }
         for (gap, arm) in list.coarse_gap.iter().zip((0..).map(ArmIndex)) {

@@ -34,17 +34,18 @@ impl Session {
                 return Err(ChecklistProblem::NeverLeftOut(fixed).into());
             }
             // Whoever moved the jaw had power on, or let a force go: all is asked
-            // anew but who was told. Once the locks are off that is too.
-            let (elsewhere, power) = match step {
-                StepId::Fixed(fixed) => (fixed.other_jaw_place(), fixed.brings_power()),
-                StepId::Own(_) => (None, false),
-            };
-            let moved = elsewhere.is_some_and(|other| self.mark_now(other.into()).is_some());
-            let power = power && kind == MarkKind::Done;
-            if moved || power {
+            // anew but who was told.
+            if let StepId::Fixed(fixed) = step
+                && self.moves_the_jaw(fixed)
+            {
                 let told = |step| step == Step::OthersTold.into();
-                let lapses = |stage, step| stage == Stage::MakeSafe && (power || !told(step));
+                let lapses = |stage, step| stage == Stage::MakeSafe && !told(step);
                 self.checklist.lapse(lapses);
+            }
+            // What was tried behind one lock is tried again behind two.
+            let another = |lock: &&str| *lock != who.trim();
+            if step == Step::LockedOut.into() && self.locks().iter().any(another) {
+                self.unmark_after(Step::LockedOut);
             }
             self.checklist.set_mark(Mark {
                 step,
@@ -55,8 +56,35 @@ impl Session {
                 passes: self.passes.len(),
                 lapsed: false,
             });
+            // Once the last lock is off all is asked anew, and who is told too.
+            let power = matches!(step, StepId::Fixed(fixed) if fixed.brings_power());
+            if power && kind == MarkKind::Done && self.is_settled(step) {
+                self.checklist.lapse(|stage, _| stage == Stage::MakeSafe);
+            }
         }
         Ok(())
+    }
+
+    /// Whether a step says that the jaw was moved since the press was made safe:
+    /// it stood elsewhere, or was blocked for what was turned before.
+    fn moves_the_jaw(&self, step: Step) -> bool {
+        let locked = self.mark_now(Step::LockedOut.into());
+        step.other_jaw_place().is_some_and(|other| {
+            let before = locked.is_some_and(|lock| lock.passes < self.passes.len());
+            before || self.mark_now(other.into()).is_some()
+        })
+    }
+
+    /// Takes away the marks that wait for a step.
+    fn unmark_after(&mut self, first: Step) {
+        // What waits for another stands behind it in the list.
+        let mut undone = vec![first];
+        for step in Step::ALL {
+            if step.waits_for().iter().any(|it| undone.contains(it)) {
+                self.checklist.clear_mark(step.into());
+                undone.push(step);
+            }
+        }
     }
 
     /// Takes a step's mark away, and with it those that waited for it: what was
@@ -66,16 +94,8 @@ impl Session {
         if !self.checklist.clear_mark(step) {
             return Err(EditProblem::NothingThere);
         }
-        let StepId::Fixed(first) = step else {
-            return Ok(());
-        };
-        // What waits for another stands behind it in the list.
-        let mut undone = vec![first];
-        for step in Step::ALL {
-            if step.waits_for().iter().any(|it| undone.contains(it)) {
-                self.checklist.clear_mark(step.into());
-                undone.push(step);
-            }
+        if let StepId::Fixed(first) = step {
+            self.unmark_after(first);
         }
         Ok(())
     }
@@ -152,14 +172,20 @@ impl Session {
     /// Lets marks lapse that a change from `before` overtakes.
     ///
     /// Opening a pass begins another round: everything that is asked anew for
-    /// every pass lapses. The first reading of a pass proves that it was
-    /// laced: power was on, so "made safe" lapses again for whoever ticked it
-    /// between opening the pass and lacing it. Taking a pass away brings
-    /// nothing back.
+    /// every pass lapses. Only where nuts were turned for it the locks of that
+    /// stop still hang, so that pins go in behind them: what cut the press off
+    /// stands until they come off. The first reading of a pass proves that it was
+    /// laced: power was on, so "made safe" lapses then for whoever ticked it
+    /// before. Taking a pass away brings nothing back.
     pub(in crate::session) fn lapse_since(&mut self, before: &Self) {
         let laced = |session: &Self| session.passes.iter().filter(|pass| is_begun(pass)).count();
         if self.passes.len() > before.passes.len() {
-            self.checklist.lapse(|stage, _| stage.recurs());
+            let hangs = self.is_turned_for();
+            let stands = |step| {
+                hangs && matches!(step, StepId::Fixed(fixed) if Step::isolates_energy(fixed))
+            };
+            self.checklist
+                .lapse(|stage, step| stage.recurs() && !stands(step));
         } else if laced(self) > laced(before) {
             self.checklist.lapse(|stage, _| stage == Stage::MakeSafe);
         }

@@ -1,24 +1,56 @@
 //! Whether the press is made safe as things stand, and for which hands.
 
 use crate::session::procedure::checklist::{Mark, MarkKind, StepId};
-use crate::session::procedure::stages::{Hands, Stage};
+use crate::session::procedure::stages::{Hands, Stage, Step};
 use crate::session::{Pass, Session};
 
 impl Session {
     /// The mark of a step that counts as things stand. One that makes the press
     /// safe does not outlast a lacing, whatever an older file says.
     pub fn mark_now(&self, step: StepId) -> Option<&Mark> {
-        let list = &self.checklist;
-        let makes_safe = list.stage_of(step) == Some(Stage::MakeSafe);
-        let counts = |mark: &&Mark| !makes_safe || mark.passes >= self.passes.len();
-        list.mark(step).filter(counts)
+        self.checklist.mark(step).filter(|mark| self.counts(mark))
+    }
+
+    fn counts(&self, mark: &Mark) -> bool {
+        let makes_safe = self.checklist.stage_of(mark.step) == Some(Stage::MakeSafe);
+        let cuts_off = matches!(mark.step, StepId::Fixed(step) if step.isolates_energy());
+        let waiting = usize::from(cuts_off && self.is_turned_for());
+        !makes_safe || mark.passes + waiting >= self.passes.len()
+    }
+
+    /// Whether the last pass was opened for nuts that were turned, and nothing
+    /// says yet that it was laced: the locks of that stop hang.
+    pub(in crate::session) fn is_turned_for(&self) -> bool {
+        let last = self.passes.len().checked_sub(1);
+        let unread = self.passes.last().is_some_and(|last| !last.has_readings());
+        let turned = |last| self.turns_before(last).iter().any(|turn| turn.0 != 0);
+        unread && last.is_some_and(turned)
+    }
+
+    /// The marks of a step that count as things stand: of what is everybody's own,
+    /// those of all.
+    pub fn marks_now(&self, step: StepId) -> impl Iterator<Item = &Mark> {
+        let marks = self.checklist.marks.iter();
+        marks.filter(move |mark| mark.step == step && !mark.lapsed && self.counts(mark))
+    }
+
+    /// Whose locks hang on the press.
+    pub fn locks(&self) -> Vec<&str> {
+        let locks = self.marks_now(Step::LockedOut.into());
+        locks.map(|lock| lock.who.as_str()).collect()
     }
 
     /// Whether a step is settled as things stand: done, or left out where it
-    /// may be.
+    /// may be; locks are off once everybody took off their own.
     pub fn is_settled(&self, step: StepId) -> bool {
-        self.mark_now(step)
-            .is_some_and(|mark| mark.kind == MarkKind::Done || step.may_be_absent())
+        let off = matches!(step, StepId::Fixed(step) if step.brings_power());
+        let mark = self.mark_now(step);
+        let skipped = mark.is_some_and(|mark| mark.kind == MarkKind::Skipped);
+        let own = |who: &&str| !self.marks_now(step).any(|mark| mark.who == *who);
+        if off && !skipped && self.locks().iter().any(own) {
+            return false;
+        }
+        mark.is_some() && (!skipped || step.may_be_absent())
     }
 
     /// Whether the press is made safe for such hands as things stand: what
@@ -85,12 +117,86 @@ mod tests {
         assert!(session.made_safe_now());
         assert_eq!(state(&session, Stage::MakeSafe), PathState::Done);
         // Before every further turn it is asked anew.
-        lace(&mut session, &[0, 1, 0, 0]);
+        lace(&mut session, &[]);
         assert!(!session.made_safe_now());
         // Taking the pass away does not bring it back.
         apply(&mut session, Edit::DeletePass { pass: 1 });
         assert!(!session.made_safe_now());
         assert!(session.checklist.has_lapsed(Stage::MakeSafe));
+    }
+
+    #[test]
+    fn pins_go_in_behind_the_locks_of_the_stop_in_which_nuts_were_turned() {
+        let measured = ["0.2500", "0.2450", "0.2505", "0.2525"];
+        let turned = || {
+            let mut session = press_of_four();
+            lace(&mut session, &[]);
+            read(&mut session, measured);
+            tick_all(&mut session, Stage::MakeSafe);
+            lace(&mut session, &[0, 1, 0, 0]);
+            session
+        };
+        let session = turned();
+        // Nuts are asked anew all the same: their marks and blocks were for before.
+        assert!(session.made_safe_now() && !session.is_made_safe_for(Hands::TurnNuts));
+        // It holds until a lock comes off, or a reading shows that it was laced.
+        let mut unlocked = turned();
+        for step in Stage::Relace.steps().take(3) {
+            assert!(unlocked.made_safe_now(), "{step:?}");
+            tick(&mut unlocked, step);
+        }
+        assert!(!unlocked.made_safe_now());
+        let mut laced = turned();
+        read(&mut laced, ["0.2500", "", "", ""]);
+        assert!(!laced.made_safe_now());
+        // Whoever opens the jaw for further turns had power on.
+        let mut moved = turned();
+        tick(&mut moved, Step::JawUnloaded);
+        assert!(!moved.made_safe_now() && !moved.is_settled(Step::LockedOut.into()));
+        assert!(moved.is_settled(Step::OthersTold.into()));
+        // Another lacing with the nuts as they are has no such locks, and no pins.
+        let mut again = turned();
+        lace(&mut again, &[]);
+        assert!(!again.made_safe_now());
+        let pins = StepId::Fixed(Step::PinsForRelace);
+        assert!(!again.steps_now(Stage::Relace).contains(&pins));
+        assert!(session.steps_now(Stage::Relace).contains(&pins));
+    }
+
+    #[test]
+    fn everybody_hangs_a_lock_and_takes_it_off() {
+        let own = |session: &mut Session, who: &str, step: Step| {
+            let edit = Edit::Tick {
+                steps: vec![step.into()],
+                who: who.into(),
+                when: String::new(),
+                note: String::new(),
+            };
+            apply(session, edit);
+        };
+        let mut session = press_of_four();
+        tick_all(&mut session, Stage::MakeSafe);
+        own(&mut session, "Ann", Step::LockedOut);
+        assert_eq!(session.locks(), ["R. Alder", "Ann"]);
+        // What was tried behind one lock is tried again behind two.
+        assert!(!session.is_settled(Step::Tried.into()) && !session.made_safe_now());
+        for step in session.checklist.safe_steps(Hands::TurnNuts) {
+            if let StepId::Fixed(step) = step
+                && !session.is_settled(step.into())
+            {
+                own(&mut session, "Ann", step);
+            }
+        }
+        assert!(session.made_safe_now());
+        session.check_checklist().unwrap();
+        // The first lock off is not the last.
+        let off = Step::LocksOffForTest;
+        own(&mut session, "R. Alder", off);
+        assert!(!session.is_settled(off.into()) && session.made_safe_now());
+        own(&mut session, "Ann", off);
+        assert!(session.is_settled(off.into()) && !session.made_safe_now());
+        let names = session.marks_now(off.into()).map(|mark| &*mark.who);
+        assert_eq!(names.collect::<Vec<_>>(), ["R. Alder", "Ann"]);
     }
 
     #[test]

@@ -77,6 +77,8 @@ listed! {
         Tried = "tried",
         /// Blocked there before a gauge goes into the gap.
         HeldAtStroke = "held-at-stroke",
+        /// The open jaw blocked before a hand goes to its nuts.
+        JawBlocked = "jaw-blocked",
         /// Nut and rod marked before anything is turned.
         NutsMarked = "nuts marked",
         /// Cotter pins out and kept.
@@ -148,6 +150,7 @@ impl Step {
             | Self::Tried
             | Self::JawAtStroke
             | Self::HeldAtStroke
+            | Self::JawBlocked
             | Self::NutsMarked
             | Self::PinsOut => Stage::MakeSafe,
             Self::NutsFree | Self::NutsFlush => Stage::FreeNuts,
@@ -177,7 +180,7 @@ impl Step {
         match self {
             Self::OthersTold | Self::JawUnloaded | Self::JawAtStroke => Some(SafeGroup::Before),
             Self::Tried => Some(SafeGroup::Proof),
-            Self::NutsMarked | Self::PinsOut => Some(SafeGroup::AtNuts),
+            Self::JawBlocked | Self::NutsMarked | Self::PinsOut => Some(SafeGroup::AtNuts),
             Self::HeldAtStroke => Some(SafeGroup::AtGap),
             _ if matches!(self.stage(), Stage::MakeSafe) => Some(SafeGroup::CutOff),
             _ => None,
@@ -206,7 +209,7 @@ impl Step {
     /// where the jaw must stand is another for nuts than for the gap.
     pub const fn is_asked_of(self, hands: Hands) -> bool {
         match self {
-            Self::JawUnloaded | Self::NutsMarked | Self::PinsOut => {
+            Self::JawUnloaded | Self::JawBlocked | Self::NutsMarked | Self::PinsOut => {
                 matches!(hands, Hands::TurnNuts)
             }
             Self::JawAtStroke | Self::HeldAtStroke => matches!(hands, Hands::CheckGap),
@@ -235,7 +238,16 @@ impl Step {
         matches!(
             self.stage(),
             Stage::FreeNuts | Stage::CoarseGap | Stage::JawDrive | Stage::Turn
-        ) || matches!(self, Self::PinsIn | Self::Cleaned)
+        ) || matches!(
+            self,
+            Self::PinsForTest | Self::PinsForRelace | Self::PinsIn | Self::Cleaned
+        )
+    }
+
+    /// Whether everybody does it for themselves, and is kept by name: a lock is
+    /// hung and taken off by the one whose it is.
+    pub const fn is_everybodys_own(self) -> bool {
+        matches!(self, Self::LockedOut) || self.brings_power()
     }
 
     /// What must be settled before it, as far as it is asked: it is told, cut off,
@@ -249,7 +261,8 @@ impl Step {
             Self::PressureReleased => &[Self::LockedOut],
             Self::Tried => &[Self::PressureReleased],
             Self::HeldAtStroke => &[Self::JawAtStroke, Self::Tried],
-            Self::NutsMarked => &[Self::JawUnloaded, Self::Tried],
+            Self::JawBlocked => &[Self::JawUnloaded, Self::Tried],
+            Self::NutsMarked => &[Self::JawBlocked],
             Self::PinsOut => &[Self::NutsMarked],
             Self::ClearForTest => &[Self::PinsForTest],
             Self::LocksOffForTest => &[Self::ClearForTest],

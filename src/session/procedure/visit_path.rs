@@ -17,6 +17,9 @@ pub enum PathState {
     Passed,
     /// The work is here.
     Current,
+    /// The work is here, and something comes before it: hands wait until the press
+    /// is made safe, nuts until a reading is taken again.
+    Next,
     /// Still to do.
     Todo,
     /// Was done and is asked anew.
@@ -129,15 +132,22 @@ impl Session {
 
     /// The steps of a stage that are asked as things stand: of making safe
     /// what its nuts need only while there are nuts to turn, and what the gap
-    /// needs once the jaw was brought to full stroke for it.
+    /// needs once the jaw was brought to full stroke for it; of lacing again the
+    /// pins only where a nut was turned.
     pub fn steps_now(&self, stage: Stage) -> Vec<StepId> {
         let at_stroke = self.mark_now(Step::JawAtStroke.into()).is_some();
         match stage {
             Stage::MakeSafe if at_stroke => self.checklist.safe_steps(Hands::CheckGap),
-            Stage::MakeSafe if self.work() == Work::Inside => {
+            Stage::MakeSafe if self.work() == Work::Inside || self.is_turned_for() => {
                 self.checklist.safe_steps(Hands::DoOther)
             }
             Stage::MakeSafe => self.checklist.safe_steps(Hands::TurnNuts),
+            // Pins are as they were where no nut was turned.
+            Stage::Relace if self.passes.len() > 1 && !self.was_turned_last() => {
+                let mut steps = self.checklist.steps(stage);
+                steps.retain(|step| *step != Step::PinsForRelace.into());
+                steps
+            }
             stage => self.checklist.steps(stage),
         }
     }
@@ -298,7 +308,7 @@ mod tests {
         let path = session.visit_path();
         assert_eq!(path.len(), Stage::ALL.len());
         // The locks are off for the test piece: hands are asked for anew.
-        assert_eq!((path[0].marked, path[0].steps), (0, 8));
+        assert_eq!((path[0].marked, path[0].steps), (0, 9));
         assert_eq!((path[1].marked, path[1].steps), (2, 2));
     }
 

@@ -18,6 +18,9 @@ pub struct VisitView {
     /// Whether it was answered here that the press is made safe, before hands
     /// go in at this stage.
     pub made_safe: bool,
+    /// Whether that was answered at all since power was on: until then nothing
+    /// calls the press made safe.
+    pub answered: bool,
     /// Set when the first step is to have the keyboard.
     pub wants_focus: bool,
     /// Set when the open note is to have it.
@@ -35,6 +38,7 @@ impl VisitView {
             *self = Self {
                 stage: Some(stage),
                 seen: self.seen,
+                answered: self.answered,
                 wants_focus: true,
                 ..Self::default()
             };

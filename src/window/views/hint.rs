@@ -1,7 +1,9 @@
 //! What is said of a thing under the pointer: never over a caution, and never
 //! over the act. Where there is no clear place it is not said.
 
-use eframe::egui::{self, Context, FontSelection, Id, Rect, RectAlign, Response, Tooltip, Vec2};
+use eframe::egui::{
+    self, Context, Event, FontSelection, Id, Rect, RectAlign, Response, Tooltip, Vec2,
+};
 
 /// Distance of a hint from what it is about.
 const GAP: f32 = 4.0;
@@ -59,11 +61,25 @@ pub trait Hint {
 impl Hint for Response {
     fn hint(self, text: impl Into<String>) -> Self {
         let text = text.into();
-        if !text.is_empty() && Tooltip::should_show_tooltip(&self, true) {
+        let pointed_at = pointed_at(&self);
+        if !text.is_empty() && pointed_at && Tooltip::should_show_tooltip(&self, true) {
             show(&self, &text);
         }
         self
     }
+}
+
+/// Whether the pointer came to a thing where it stands. What came under a resting
+/// pointer by scrolling, or otherwise, was not pointed at: its hint would lie over
+/// what somebody is about to tick.
+fn pointed_at(response: &Response) -> bool {
+    let here = (response.id, response.rect.min);
+    let kept = Id::unique("pointed at");
+    let moves = |event: &Event| matches!(event, Event::PointerMoved(_));
+    if response.hovered() && response.ctx.input(|input| input.events.iter().any(moves)) {
+        response.ctx.data_mut(|data| data.insert_temp(kept, here));
+    }
+    response.ctx.data(|data| data.get_temp(kept)) == Some(here)
 }
 
 fn show(response: &Response, text: &str) {

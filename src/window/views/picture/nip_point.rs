@@ -20,7 +20,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, height: f32) {
     let body = || theme::bold(size::BODY);
     let on_hub = format!("✓ {}", words.nip_on_hub());
     let on_hub = painter.layout_no_wrap(on_hub, body(), palette.good);
-    // Above the chain there is a line of words, and one beside it.
+    // Above and below the chain there is a line of words, and one beside it.
     let beside = (0.55 * rect.width() - on_hub.size().x) / 1.3;
     let radius = ((0.5 * rect.height() - 20.0).min(0.32 * rect.width()) / 1.6).min(beside);
     let centre = Pos2::new(rect.left() + 0.45 * rect.width(), rect.center().y);
@@ -47,15 +47,17 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, height: f32) {
     for nip in [nip, nip + Vec2::new(0.0, 2.0 * reach)] {
         painter.circle_stroke(nip, 0.4 * radius, theme::stroke(4.0, palette.outside));
     }
-    let above = nip - Vec2::new(0.0, 0.45 * radius);
     let no_hand = format!("✕ {}", words.nip_no_hand());
-    painter.text(
-        above,
-        Align2::CENTER_BOTTOM,
-        no_hand,
-        body(),
-        palette.outside,
-    );
+    let beyond = Vec2::new(0.0, 0.45 * radius);
+    for (at, align) in [
+        (nip - beyond, Align2::CENTER_BOTTOM),
+        (
+            nip + Vec2::new(0.0, 2.0 * reach) + beyond,
+            Align2::CENTER_TOP,
+        ),
+    ] {
+        painter.text(at, align, &no_hand, body(), palette.outside);
+    }
     let to_hub = [0.35, 1.27].map(|reach| centre + Vec2::new(reach * radius, 0.0));
     painter.line_segment(to_hub, hub);
     let beside = centre + Vec2::new(1.3 * radius, -0.5 * on_hub.size().y);

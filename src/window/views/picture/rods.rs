@@ -54,6 +54,15 @@ pub fn show(
     let notch = (low / farthest.unwrap_or(0).max(1) as f32).min(most);
     let across = [rect.left(), rect.right()].map(|x| Pos2::new(x, flush));
     let line = theme::stroke(1.5, palette.band_edge);
+    // Each nut's pin stands by itself: no two of them run into one line.
+    let places: Vec<f32> = press
+        .indexed_arms()
+        .map(|(_, at)| axis.x(at.position.length().nm_f64()))
+        .collect();
+    let apart = places.iter().zip(places.iter().skip(1));
+    let apart = apart.map(|(left, right)| 0.4 * (right - left));
+    let reach = apart.fold(0.7 * nut_size.x, f32::min);
+    let nut_size = Vec2::new(nut_size.x.min(1.7 * reach), nut_size.y);
     for ((arm, at), nut) in press.indexed_arms().zip(nuts) {
         let x = axis.x(at.position.length().nm_f64());
         // In is down, towards the jaw; further out than its rod none is drawn.
@@ -72,8 +81,7 @@ pub fn show(
         }
         if let Some(counted) = pins {
             let pin = theme::stroke(3.5, palette.present);
-            let ends =
-                [-0.75, 0.75].map(|side| Pos2::new(x + side * nut_size.x, top + 6.0 * times));
+            let ends = [-reach, reach].map(|side| Pos2::new(x + side, top + 6.0 * times));
             match counted {
                 true => {
                     painter.line_segment(ends, pin);

@@ -13,7 +13,7 @@ use crate::window::views::picture::gauge_drawn::{self, Seat};
 use crate::window::views::picture::jaw_axis::JawAxis;
 
 /// Least height of the piece with its marks.
-const MARKED: f32 = 128.0;
+const MARKED: f32 = 170.0;
 
 /// Height of the gauge on hooks and belt, and the width from which all of it is
 /// drawn larger, up to as many times.
@@ -22,6 +22,13 @@ const LARGER: (f32, f32) = (360.0, 1.9);
 
 /// How small it may be drawn where there is little height.
 const LEAST: f32 = 0.75;
+
+/// Height of the jaws over its hooks, and of a mark beside them.
+const JAWS: f32 = 40.0;
+const MARK: f32 = 34.0;
+
+/// Width up to which the whole piece is drawn without words.
+const NARROW: f32 = 280.0;
 
 /// Distance between hooks, and how far each leg reaches into the belt.
 const PITCH: f32 = 22.0;
@@ -43,9 +50,14 @@ pub fn place(ui: &mut Ui, height: f32, told: &str) -> (Rect, Painter) {
 pub fn marked(ui: &mut Ui, scene: &Scene<'_>, height: f32) {
     let (palette, words) = (scene.palette, scene.words());
     let (rect, painter) = place(ui, height.max(MARKED), words.piece_marked());
+    // From between the jaws the belt comes out to be marked.
+    let jaws = Rect::from_min_size(
+        rect.min + Vec2::new(0.0, 26.0),
+        Vec2::new(rect.width(), JAWS),
+    );
     let belt = Rect::from_min_max(
-        rect.min + Vec2::new(2.0, 40.0),
-        rect.max - Vec2::new(2.0, 24.0),
+        jaws.left_center() + Vec2::new(6.0, 0.0),
+        rect.max - Vec2::new(6.0, 24.0),
     );
     painter.rect_filled(belt, 0.0, palette.belt);
     let mut x = belt.left() + 4.0;
@@ -55,6 +67,17 @@ pub fn marked(ui: &mut Ui, scene: &Scene<'_>, height: f32) {
         hook(&painter, palette, Pos2::new(x, belt.top()), (6.0, leg), 1.6);
         (x, long) = (x + 7.0, !long);
     }
+    let edge = theme::stroke(1.5, palette.steel_edge);
+    let steel = palette.steel.gamma_multiply(0.8);
+    painter.rect(jaws, 2.0, steel, edge, StrokeKind::Inside);
+    // In a narrow picture the boxes say it.
+    let wide = rect.width() > NARROW;
+    let no_hands = match wide {
+        true => format!("✕ {}", words.no_hands_between()),
+        false => "✕".to_owned(),
+    };
+    let middle = (1.1, jaws.center(), Align2::CENTER_CENTER);
+    plated(&painter, palette, middle, &no_hands, palette.outside);
     let press = &scene.session.press;
     let axis = JawAxis {
         left: belt.left(),
@@ -63,11 +86,17 @@ pub fn marked(ui: &mut Ui, scene: &Scene<'_>, height: f32) {
     };
     for (arm, at) in press.indexed_arms() {
         let x = axis.x(at.position.length().nm_f64());
-        let ends = [belt.top(), belt.bottom()].map(|y| Pos2::new(x, y));
-        painter.line_segment(ends, theme::stroke(3.0, palette.preview));
+        let ends = [jaws.bottom() + 3.0, jaws.bottom() + MARK].map(|y| Pos2::new(x, y));
+        painter.line_segment(ends, theme::stroke(4.0, palette.preview));
         let font = theme::bold(size::TITLE);
         let above = Pos2::new(x, rect.top() + 1.0);
         painter.text(above, Align2::CENTER_TOP, arm, font, palette.preview);
+    }
+    let here = Pos2::new(belt.center().x, jaws.bottom() + MARK + 16.0);
+    let mark_here = format!("↑ {}", words.mark_outside());
+    if wide {
+        let here = (1.1, here, Align2::CENTER_CENTER);
+        plated(&painter, palette, here, &mark_here, palette.preview);
     }
     let flag = Rect::from_min_size(
         Pos2::new(belt.left() + 3.0, belt.bottom() - 20.0),
@@ -158,16 +187,8 @@ pub fn measured(ui: &mut Ui, scene: &Scene<'_>, letters: f32) {
         let lower = belt.top() + 58.0 * times + 34.0 * letters;
         let under = Pos2::new(beside.min(above.right()), lower);
         let said = format!("✕ {}", words.one_alone());
-        // On the belt its ink would be hard to read.
-        let plate = painter.add(Shape::Noop);
-        let written = note(
-            &painter,
-            (letters, under, Align2::RIGHT_BOTTOM),
-            &said,
-            palette.outside,
-        );
-        let plain = Shape::rect_filled(written.expand(2.0), 2.0, palette.card);
-        painter.set(plate, plain);
+        let under = (letters, under, Align2::RIGHT_BOTTOM);
+        plated(&painter, palette, under, &said, palette.outside);
         let from = Pos2::new(alone.center().x, alone.bottom());
         let line = [from, Pos2::new(from.x, lower - 16.0 * letters)];
         painter.line_segment(line, theme::stroke(1.5, palette.outside));
@@ -212,6 +233,14 @@ fn foot(painter: &Painter, rect: Rect, ink: Color32) {
     let fill = ink.gamma_multiply(0.25);
     let edge = theme::stroke(2.5, ink);
     painter.rect(rect, CornerRadius::same(4), fill, edge, StrokeKind::Inside);
+}
+
+/// A note on belt or steel, on which its ink would be hard to read.
+fn plated(painter: &Painter, palette: &Palette, at: (f32, Pos2, Align2), text: &str, ink: Color32) {
+    let plate = painter.add(Shape::Noop);
+    let written = note(painter, at, text, ink);
+    let plain = Shape::rect_filled(written.expand(2.0), 2.0, palette.card);
+    painter.set(plate, plain);
 }
 
 fn note(

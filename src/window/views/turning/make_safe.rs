@@ -116,10 +116,6 @@ pub fn missing(scene: &Scene<'_>, asked: &[StepId]) -> Option<String> {
         (true, _) => Some(words.sign_first().to_owned()),
         (false, 0) => {
             let who = anothers_lock(scene)?;
-            let who = match who.trim() {
-                "" => words.marked_by_nobody().to_owned(),
-                who => who.to_owned(),
-            };
             Some(words.own_lock_too(who))
         }
         (false, _) => Some(words.still_open(open, asked.len())),

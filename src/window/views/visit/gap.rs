@@ -1,7 +1,9 @@
 //! The coarse gap: a field for every arm, its profile against the usual 1/8
 //! in, and what would mend it.
 
-use eframe::egui::{Align2, Key, Pos2, Rect, Role, Sense, Shape, StrokeKind, Ui, Vec2, WidgetInfo};
+use eframe::egui::{
+    Align2, Key, Painter, Pos2, Rect, Role, Sense, Shape, StrokeKind, Ui, Vec2, WidgetInfo,
+};
 
 use crate::press::{ArmIndex, customary};
 use crate::session::{Field, GapLevel};
@@ -18,6 +20,9 @@ use crate::window::views::widgets::{button, muted, name_text, strong};
 const FIELD: f32 = 84.0;
 const NAME: f32 = 22.0;
 const PICTURE: f32 = 150.0;
+
+/// Least height of a jaw in the picture.
+const JAW: f32 = 22.0;
 
 /// Draws fields, picture and sentences.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
@@ -110,19 +115,17 @@ pub fn picture(ui: &mut Ui, scene: &Scene<'_>, height: f32) {
             gaps.push((arm, x, gap.length().nm_f64()));
         }
     }
-    let (low, high) = gaps
-        .iter()
-        .fold((usual - leeway, usual + leeway), |(low, high), at| {
-            (low.min(at.2), high.max(at.2))
-        });
+    let high = gaps.iter().fold(usual + leeway, |high, at| high.max(at.2));
     let plot = Rect::from_min_max(
-        Pos2::new(axis.left, area.top() + 38.0),
-        Pos2::new(axis.right, area.bottom() - 24.0),
+        Pos2::new(axis.left, area.top() + 28.0 + JAW),
+        Pos2::new(axis.right, area.bottom() - 4.0 - JAW),
     );
-    let y = |gap: f64| {
-        let share = (gap - low) / (high - low).max(1.0);
-        plot.bottom() - plot.height() * share as f32
-    };
+    let y = |gap: f64| plot.bottom() - plot.height() * (gap / high.max(1.0)) as f32;
+    let points: Vec<Pos2> = gaps
+        .iter()
+        .map(|&(_, x, gap)| Pos2::new(x, y(gap)))
+        .collect();
+    jaws(painter, scene, plot, &points, y(usual));
     let band = Rect::from_min_max(
         Pos2::new(plot.left(), y(usual + leeway)),
         Pos2::new(plot.right(), y(usual - leeway)),
@@ -130,7 +133,7 @@ pub fn picture(ui: &mut Ui, scene: &Scene<'_>, height: f32) {
     painter.rect(
         band,
         0,
-        palette.band,
+        palette.band.gamma_multiply(0.7),
         theme::stroke(1.0, palette.band_edge.gamma_multiply(0.4)),
         StrokeKind::Inside,
     );
@@ -141,8 +144,8 @@ pub fn picture(ui: &mut Ui, scene: &Scene<'_>, height: f32) {
     let dashes = Shape::dashed_line(&line, theme::stroke(1.5, palette.band_edge), 6.0, 4.0);
     painter.extend(dashes);
     painter.text(
-        Pos2::new(plot.left() + 5.0, area.bottom() - 2.0),
-        Align2::LEFT_BOTTOM,
+        Pos2::new(plot.right() - 5.0, y(usual) + 2.0),
+        Align2::RIGHT_TOP,
         scene.words().gap_usual_line(figures.about_gap()),
         theme::regular(size::SMALL),
         palette.band_edge,
@@ -151,16 +154,9 @@ pub fn picture(ui: &mut Ui, scene: &Scene<'_>, height: f32) {
         let said = scene.words().gap_needs_two().to_owned();
         let body = theme::regular(size::BODY);
         let said = painter.layout(said, body, palette.ink, plot.width() - 40.0);
-        let above = Pos2::new(
-            plot.center().x - said.size().x / 2.0,
-            y(usual) - 8.0 - said.size().y,
-        );
-        painter.galley(above, said, palette.ink);
+        let between = Pos2::new(plot.center().x, (band.bottom() + plot.bottom()) / 2.0);
+        painter.galley(between - said.size() / 2.0, said, palette.ink);
     }
-    let points: Vec<Pos2> = gaps
-        .iter()
-        .map(|&(_, x, gap)| Pos2::new(x, y(gap)))
-        .collect();
     painter.add(Shape::line(
         points.clone(),
         theme::stroke(2.4, palette.present),
@@ -181,11 +177,46 @@ pub fn picture(ui: &mut Ui, scene: &Scene<'_>, height: f32) {
         };
         let digits = figures.gap(crate::units::Length::from_nm(value as i64).into());
         painter.text(
-            Pos2::new(x, point.y - 9.0),
-            Align2::CENTER_BOTTOM,
+            Pos2::new(x, point.y + 9.0),
+            Align2::CENTER_TOP,
             format!("{mark}{digits}"),
             theme::regular(size::SMALL),
             ink,
         );
+    }
+}
+
+/// The jaws with the gap between them to scale: the upper one as it was measured,
+/// and level on to its ends; where nothing was, as it usually stands.
+fn jaws(painter: &Painter, scene: &Scene<'_>, plot: Rect, points: &[Pos2], usual: f32) {
+    let (palette, words) = (scene.palette, scene.words());
+    let edge = |point: Option<&Pos2>| point.map_or(usual, |point| point.y);
+    let mut under = vec![Pos2::new(plot.left(), edge(points.first()))];
+    under.extend(points);
+    under.push(Pos2::new(plot.right(), edge(points.last())));
+    let steel = palette.steel;
+    for (from, to) in under.iter().zip(under.iter().skip(1)) {
+        let above = |at: &Pos2| Pos2::new(at.x, plot.top() - JAW);
+        let part = vec![above(from), above(to), *to, *from];
+        painter.add(Shape::convex_polygon(
+            part,
+            steel,
+            theme::stroke(0.0, steel),
+        ));
+    }
+    painter.add(Shape::line(under, theme::stroke(1.5, palette.steel_edge)));
+    let lower = Rect::from_min_max(
+        plot.left_bottom(),
+        plot.right_bottom() + Vec2::new(0.0, JAW),
+    );
+    let edge = theme::stroke(1.5, palette.steel_edge);
+    painter.rect(lower, 0, steel, edge, StrokeKind::Inside);
+    let inset = Vec2::new(5.0, JAW / 2.0);
+    for (jaw, name) in [
+        (plot.left_top() - Vec2::new(0.0, JAW), words.jaw_above()),
+        (lower.min, words.moving_jaw()),
+    ] {
+        let small = theme::regular(size::SMALL);
+        painter.text(jaw + inset, Align2::LEFT_CENTER, name, small, palette.ink);
     }
 }

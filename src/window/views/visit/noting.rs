@@ -5,7 +5,7 @@ use std::time::SystemTime;
 
 use eframe::egui::{self, Ui};
 
-use crate::session::{Edit, Field, Stage, Step, StepId};
+use crate::session::{Edit, Field, Pass, Stage, Step, StepId};
 use crate::store;
 use crate::window::action::Action;
 
@@ -22,23 +22,62 @@ pub fn hands_may_go_in(scene: &Scene<'_>) -> bool {
     scene.view.visit.made_safe && safe && anothers_lock(scene).is_none()
 }
 
-/// Whether hands go into the press at a stage that may not yet; to close out, as
-/// long as they have anything to do there.
+/// Whether hands go into the press at a stage that may not yet.
 pub fn hands_wait(scene: &Scene<'_>, stage: Stage) -> bool {
+    hands_go_in(scene, stage) && !hands_may_go_in(scene)
+}
+
+/// Whether hands have anything to do at a stage: where power comes back only until
+/// its piece is laced.
+pub fn hands_go_in(scene: &Scene<'_>, stage: Stage) -> bool {
     let open = |step: &StepId| {
         let hands = matches!(step, StepId::Fixed(step) if step.hands_in_press());
         hands && !scene.session.is_settled(*step)
     };
-    let done = stage == Stage::CloseOut && !scene.session.steps_now(stage).iter().any(open);
-    stage.hands_in_press() && !done && !hands_may_go_in(scene)
+    let any_open = || scene.session.steps_now(stage).iter().any(open);
+    let passes = &scene.session.passes;
+    let unread = !passes.last().is_some_and(Pass::has_readings);
+    match stage {
+        Stage::CloseOut => any_open(),
+        Stage::TestLace => passes.len() < 2 && unread && any_open(),
+        Stage::Relace => passes.len() > 1 && unread && any_open(),
+        stage => stage.hands_in_press(),
+    }
 }
 
-/// Who ticked off that it is locked out, where that is not who signs now: nobody
-/// works behind the lock of another.
+/// Whose locks hang there, where that of whoever signs now does not: nobody works
+/// behind the lock of another.
 pub fn anothers_lock(scene: &Scene<'_>) -> Option<String> {
-    let lock = scene.session.mark_now(Step::LockedOut.into())?;
-    let own = lock.who.trim() == signer::name(scene);
-    (!own).then(|| lock.who.clone())
+    let locks = scene.session.locks();
+    let signer = signer::name(scene);
+    let other = !locks.is_empty() && !locks.iter().any(|lock| lock.trim() == signer);
+    other.then(|| names(scene, &locks))
+}
+
+/// Names in a row; none where nobody gave one.
+pub fn names(scene: &Scene<'_>, names: &[&str]) -> String {
+    let nobody = scene.words().marked_by_nobody();
+    let named = names.iter().map(|name| match name.trim() {
+        "" => nobody,
+        name => name,
+    });
+    named.collect::<Vec<_>>().join(", ")
+}
+
+/// Whether whoever signs has still to do what everybody does for themselves, and
+/// others did: to hang a lock, or take it off.
+pub fn own_is_open(scene: &Scene<'_>, step: StepId) -> bool {
+    let StepId::Fixed(fixed) = step else {
+        return false;
+    };
+    let signer = signer::name(scene);
+    let mut marks = scene.session.marks_now(step);
+    let others = fixed.is_everybodys_own() && !marks.any(|mark| mark.who.trim() == signer);
+    let done = match fixed {
+        Step::LockedOut => signer.is_empty(),
+        _ => scene.session.is_settled(step),
+    };
+    others && !done
 }
 
 /// Whether a step waits for that, or for another step that is asked; or, where it
@@ -50,7 +89,10 @@ pub fn waits(scene: &Scene<'_>, step: StepId) -> bool {
     let asked = scene.session.checklist.steps(fixed.stage());
     let mut first = fixed.waits_for().iter().map(|first| StepId::Fixed(*first));
     let early = first.any(|first| asked.contains(&first) && !scene.session.is_settled(first));
-    is_unsigned(scene, step) || early || (fixed.hands_in_press() && !hands_may_go_in(scene))
+    // Each lock is taken off by the one whose it is.
+    let not_theirs = fixed.brings_power() && anothers_lock(scene).is_some();
+    let hands = fixed.hands_in_press() && !hands_may_go_in(scene);
+    is_unsigned(scene, step) || early || not_theirs || hands
 }
 
 /// Whether a step makes the press safe and nobody has signed yet.

@@ -6,13 +6,14 @@ use eframe::egui::{
     StrokeKind, Ui, Vec2, WidgetInfo,
 };
 
-use crate::session::{Pass, PathState, Stage, StageState};
+use crate::session::{NextAct, Pass, PathState, Stage, StageState};
 use crate::window::state::Pane;
 use crate::window::theme::{self, Palette, TARGET, size};
 use crate::words::Language;
 
 use crate::window::views::Scene;
 use crate::window::views::hint::Hint;
+use crate::window::views::visit::noting::hands_go_in;
 
 /// Distance between chips, and between a chip's edge and its words.
 const CHIP_GAP: f32 = 4.0;
@@ -25,9 +26,45 @@ const SWITCH_WIDTH: f32 = 84.0;
 const NAME_SIZE: f32 = size::SMALL + 0.5;
 const STATE_SIZE: f32 = size::LEAST;
 
+/// Every stage and how it stands, with one next act: where hands wait for it that is
+/// making safe, which is done with the answer to it and not with its last box; and
+/// where a reading is taken again before nuts are turned, measuring.
+pub fn path(scene: &Scene<'_>) -> Vec<StageState> {
+    let mut path = scene.outlook.path.clone();
+    let session = scene.session;
+    let mut first = session.current_stage();
+    if let Some(now) = first {
+        let again = matches!(
+            scene.next_step().act,
+            NextAct::Measure(_) | NextAct::MeasureAgain(_) | NextAct::Mend { .. }
+        );
+        let answered = scene.view.visit.answered && session.is_made_safe_for(now.hands());
+        let lacing = matches!(now, Stage::TestLace | Stage::Relace);
+        if now == Stage::Turn && again {
+            first = Some(Stage::Measure);
+        } else if !answered && !lacing && hands_go_in(scene, now) {
+            first = Some(Stage::MakeSafe);
+        }
+    }
+    for at in &mut path {
+        if Some(at.stage) == first {
+            at.state = PathState::Current;
+        } else if at.state == PathState::Current {
+            at.state = PathState::Next;
+        } else if at.stage == Stage::MakeSafe
+            && at.state == PathState::Done
+            && !scene.view.visit.answered
+        {
+            at.state = PathState::Todo;
+        }
+    }
+    path
+}
+
 /// Draws the row.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
-    let path = scene.outlook.path.clone();
+    scene.view.visit.answered &= scene.session.made_safe_now();
+    let path = path(scene);
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = CHIP_GAP;
         let room = ui.available_width() - SWITCH_WIDTH - CHIP_GAP;
@@ -111,7 +148,7 @@ pub fn mark(state: PathState) -> &'static str {
     match state {
         PathState::Done | PathState::Recorded => "✓",
         PathState::Current => "▶",
-        PathState::Todo => "○",
+        PathState::Todo | PathState::Next => "○",
         PathState::Again => "↻",
         PathState::Skipped => "–",
         PathState::NotNeeded | PathState::Passed => "·",
@@ -122,7 +159,7 @@ pub fn mark(state: PathState) -> &'static str {
 pub fn state_ink(palette: &Palette, state: PathState) -> Color32 {
     match state {
         PathState::Done => palette.good,
-        PathState::Current => palette.present,
+        PathState::Current | PathState::Next => palette.present,
         PathState::Again => palette.caution,
         PathState::Recorded
         | PathState::Passed

@@ -79,7 +79,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
                     picture(ui, scene);
                 } else {
                     let share = match stage {
-                        Stage::CoarseGap if low => BOXES_LOW[0],
+                        Stage::CoarseGap | Stage::JawDrive if low => BOXES_LOW[0],
                         Stage::TestLace | Stage::Relace if low => BOXES_LOW[1],
                         _ => 0.5,
                     };
@@ -134,7 +134,7 @@ pub fn beside(
 fn heading(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage, low: bool) {
     let words = scene.words();
     let palette = scene.palette;
-    let path = scene.outlook.path.clone();
+    let path = path_bar::path(scene);
     let Some((number, at)) = (1..).zip(path).find(|(_, at)| at.stage == stage) else {
         return;
     };
@@ -159,8 +159,10 @@ fn heading(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage, low: bool) {
         }
         signer::asked(ui, scene);
     });
-    // Where there is little room the boxes have it; the stage's chip says it too.
-    if !low {
+    // Where there is little room the boxes have it; the stage's chip says it too. A
+    // press that is not ready is not left as the stage means it.
+    let not_ready = stage == Stage::CloseOut && stage_records::left_outside(scene).is_some();
+    if !low && !not_ready {
         ui.label(words.stage_purpose(stage));
     }
 }

@@ -19,8 +19,10 @@ use crate::window::views::widgets::{button, muted, strong};
 /// Least width of a nut to turn, and height of what is written below it.
 const NUT: (f32, f32) = (110.0, 34.0);
 
-/// How high most pictures may be, as a share of their width.
+/// How high most pictures may be, as a share of their width; and one as long as
+/// the jaw.
 const HIGHEST: f32 = 0.7;
+const BELT: f32 = 0.4;
 
 /// Most width of the line for the parts of the jaw drive.
 const PARTS: f32 = 420.0;
@@ -63,22 +65,22 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
 pub fn picture(ui: &mut Ui, scene: &Scene<'_>, stage: Stage, height: f32) {
     let low = height.min(HIGHEST * ui.available_width());
     match stage {
-        Stage::CoarseGap => gap::picture(ui, scene, low),
-        Stage::TestLace | Stage::Relace => test_piece::marked(ui, scene, low),
+        Stage::CoarseGap => gap::picture(ui, scene, low.min(BELT * ui.available_width())),
+        Stage::TestLace | Stage::Relace => {
+            test_piece::marked(ui, scene, low.min(BELT * ui.available_width()));
+        }
         Stage::Measure => test_piece::measured(ui, scene, 1.0),
         Stage::Turn => turns_drawn(ui, scene, height),
         Stage::FreeNuts | Stage::CloseOut => {
             let nuts = scene.session.nuts_now();
             let at = stand(scene, nuts);
-            let (told, pins) = match stage {
-                Stage::CloseOut => {
-                    let counted = scene.session.is_settled(Step::PinsIn.into());
-                    (scene.words().nuts_pinned(nuts.len(), at), Some(counted))
-                }
-                _ => (scene.words().nuts_on_rods(at), None),
-            };
+            let told = scene.words().nuts_on_rods(at);
+            let counted = scene.session.is_settled(Step::PinsIn.into());
+            let pins = (stage == Stage::CloseOut).then_some(counted);
             rods::show(ui, scene, (nuts, pins), height, &told);
-            ui.label(muted(scene.palette, told));
+            if pins == Some(false) {
+                ui.label(strong(scene.words().pins_to_count(nuts.len())));
+            }
         }
         Stage::JawDrive => nip_point::show(ui, scene, low),
         Stage::MakeSafe => {}
@@ -100,7 +102,7 @@ fn readings_rest(ui: &mut Ui, scene: &Scene<'_>) {
     if let Some(last) = scene.session.passes.len().checked_sub(1) {
         let at = stand(scene, scene.session.nuts_at(last));
         let not_now = scene.words().flush_not_now(last + 1, at);
-        ui.label(strong(not_now).color(scene.palette.caution));
+        ui.label(strong(not_now));
     }
 }
 
@@ -136,18 +138,20 @@ fn drive(ui: &mut Ui, scene: &mut Scene<'_>) {
     let session = scene.session;
     let drive = &session.press.drive;
     let field = Field::DriveParts;
-    let label = ui.label(words.field(field));
-    let width = ui.available_width().min(PARTS);
     let field_key = draft_key(field);
-    let typed = ui.add_enabled_ui(open, |ui| {
-        typed_over(ui, scene, &field_key, &drive.parts, width, Some(label.id))
+    let typed = ui.horizontal(|ui| {
+        let label = ui.label(words.field(field));
+        let width = ui.available_width().min(PARTS);
+        let typed = ui.add_enabled_ui(open, |ui| {
+            typed_over(ui, scene, &field_key, &drive.parts, width, Some(label.id))
+        });
+        typed.inner.1
     });
-    let (_, typed) = typed.inner;
+    let typed = typed.inner;
     if let Some(typed) = typed {
         set(scene, field, typed);
     }
     if drive.parts_before.is_empty() {
-        ui.label(muted(palette, words.drive_parts_hint()));
         return;
     }
     ui.label(muted(palette, words.drive_last_visit(&drive.parts_before)));

@@ -10,7 +10,9 @@ use crate::window::theme::TARGET;
 use crate::window::views::Scene;
 use crate::window::views::hint::Hint;
 use crate::window::views::tick_box::{INDENT, TickRow};
-use crate::window::views::visit::noting::{is_unsigned, now, typed_over, waits};
+use crate::window::views::visit::noting::{
+    is_unsigned, names, now, own_is_open, typed_over, waits,
+};
 use crate::window::views::visit::signer;
 use crate::window::views::widgets::{button, line, muted, name_text, quiet, quiet_width, strong};
 
@@ -48,7 +50,10 @@ fn one(ui: &mut Ui, scene: &mut Scene<'_>, step: StepId, focus: bool) {
     let words = scene.words();
     let palette = scene.palette;
     let text = scene.figures.step_text(&scene.session.checklist, step);
-    let mark = scene.session.mark_now(step).cloned();
+    // Whoever hangs or takes off a lock of their own sees an open box beside the
+    // names of those who did.
+    let marks: Vec<Mark> = scene.session.marks_now(step).cloned().collect();
+    let mark = marks.last().filter(|_| !own_is_open(scene, step)).cloned();
     let open = matches!(&scene.view.visit.note, Some((noted, _)) if *noted == step);
     // What is ticked may always be taken back.
     let locked = mark.is_none() && waits(scene, step);
@@ -63,15 +68,24 @@ fn one(ui: &mut Ui, scene: &mut Scene<'_>, step: StepId, focus: bool) {
         }
         StepId::Own(_) => (words.own_step().to_owned(), ""),
     };
+    let locks = scene.session.locks();
+    let watch = match step {
+        StepId::Fixed(step) if step.brings_power() && !locks.is_empty() => {
+            format!("{watch} {}", words.locks_on(names(scene, &locks)))
+        }
+        _ => watch.to_owned(),
+    };
+    let lines = marks.iter().map(|mark| mark_line(scene, step, mark));
+    let marked = lines.reduce(|(all, ink), (line, _)| (format!("{all}\n{line}"), ink));
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 10.0;
         let row = TickRow {
             text: &text,
             kind: mark.as_ref().map(|mark| mark.kind),
             locked,
-            watch,
+            watch: &watch,
             large: ui.ctx().content_rect().height() >= LARGE,
-            marked: mark.as_ref().map(|mark| mark_line(scene, step, mark)),
+            marked,
             ..TickRow::default()
         };
         let width = ui.available_width() - quiet_width(ui, more) - 10.0;

@@ -5,6 +5,7 @@ use eframe::egui::{Response, Ui};
 
 use crate::session::{Edit, NextAct, PathState, Stage, Stands, Step, StepId};
 use crate::window::action::Action;
+use crate::window::state::turn_card::{Purpose, Turning};
 use crate::window::state::{Before, Dialog};
 
 use crate::window::views::Scene;
@@ -137,13 +138,29 @@ fn ways(scene: &Scene<'_>, stage: Stage) -> Ways {
     let save = || Way::asks(words.command_save(), Action::Save);
     let later = || Way::asks(words.save_close_out_later(), Action::Save);
     match stage {
-        // Back to where the work is.
+        // The answer, and back to where the work is.
         Stage::MakeSafe => {
             let next = Some(current).filter(|current| *current > Stage::MakeSafe);
-            let on = Way::to(scene, next.unwrap_or(Stage::FreeNuts));
-            let missing = make_safe::missing(scene, &session.steps_now(stage));
+            let next = next.unwrap_or(Stage::FreeNuts);
+            let turns = next == Stage::Turn && scene.next_step().act == NextAct::GoAndTurn;
+            let (said, before) = match turns && !scene.thinking {
+                true => {
+                    let (purpose, turns) = (Purpose::Splice, scene.preview().to_vec());
+                    let turning = Before::Turning(Turning { purpose, turns });
+                    (words.confirm_and_turn().to_owned(), turning)
+                }
+                false => {
+                    let said = words.confirm_next(words.stage(next));
+                    (said, Before::Hands(next))
+                }
+            };
+            let on = match session.is_made_safe_for(before.hands()) || open > 0 {
+                true => Way::asks(said, Action::MadeSafe(before)),
+                // The jaw stands elsewhere for that: it is asked there.
+                false => Way::to(scene, next),
+            };
             Ways {
-                missing: missing.filter(|_| open > 0),
+                missing: make_safe::missing(scene, &session.steps_now(stage)),
                 ..Ways::only(on, true)
             }
         }
@@ -165,15 +182,20 @@ fn ways(scene: &Scene<'_>, stage: Stage) -> Ways {
             let back = Way::to(scene, current);
             match end_not_ready(scene) {
                 None => Ways::only(save(), true).beside([back]),
-                Some(end) => Ways::only(back, true).beside(safe_first.into_iter().chain([end])),
+                Some(end) if waits => make_safe().beside([end, back]),
+                Some(end) => Ways::only(back, true).beside([end]),
             }
         }
         Stage::CloseOut if waits => make_safe().beside([later()]),
         Stage::CloseOut if open > 0 => Ways::only(later(), false),
         Stage::CloseOut => Ways::only(save(), true),
+        // Pins are put in or pulled behind the lock, before it comes off.
         Stage::TestLace if session.passes.is_empty() => {
             let lace = Way::asks(words.next_first_pass(), Action::LaceAgain);
-            Ways::only(lace, open == 0)
+            match waits {
+                true => make_safe().beside([lace]),
+                false => Ways::only(lace, open == 0),
+            }
         }
         Stage::Relace => {
             let pass = session.passes.len();
@@ -184,7 +206,11 @@ fn ways(scene: &Scene<'_>, stage: Stage) -> Ways {
             match unread && pass > 1 {
                 true => {
                     let text = words.piece_is_laced(pass);
-                    Ways::only(Way::new(text, Does::Goes(Stage::Measure)), open == 0)
+                    let laced = Way::new(text, Does::Goes(Stage::Measure));
+                    match waits {
+                        true => make_safe().beside([laced]),
+                        false => Ways::only(laced, open == 0),
+                    }
                 }
                 false => Ways::only(Way::to(scene, current), true),
             }
@@ -204,10 +230,9 @@ fn ways(scene: &Scene<'_>, stage: Stage) -> Ways {
             let following = Stage::ALL.into_iter().find(|later| *later > stage);
             let next = following.filter(|_| !past).unwrap_or(current);
             let on = Way::to(scene, next);
-            let done = past || open == 0;
-            match waits && !done {
+            match waits && open > 0 {
                 true => make_safe().beside([on]),
-                false => Ways::only(on, done).beside(safe_first),
+                false => Ways::only(on, past || open == 0),
             }
         }
     }
