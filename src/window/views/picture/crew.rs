@@ -12,13 +12,14 @@ use eframe::egui::{
 use crate::press::ArmIndex;
 use crate::window::action::Action;
 use crate::window::state::CrewStep;
-use crate::window::theme;
+use crate::window::theme::{self, size};
 
 use crate::window::views::Scene;
 use crate::window::views::picture::crew_story::{Story, tellings};
 use crate::window::views::picture::jaw_axis::JawAxis;
 use crate::window::views::picture::jaws;
 use crate::window::views::picture::splice::{self, ArmMark, Shown, Splice};
+use crate::window::views::picture::test_piece;
 use crate::window::views::wall;
 
 /// Share of the height that the picture is to have, and the least it keeps
@@ -85,7 +86,9 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         return;
     };
     let room = (free - height(lines)).max(0.0);
-    if picture(ui, scene, &story, step, moved, (room, font)) {
+    if scene.session.passes.is_empty() {
+        test_piece::marked(ui, scene, room, font / size::SMALL);
+    } else if picture(ui, scene, &story, step, moved, (room, font)) {
         go(scene, &steps, step, 1);
     }
     // Before what hands do stands what comes before it.

@@ -38,7 +38,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, room: f32) {
         ui.spacing_mut().item_spacing.y = 2.0;
         if scene.session.passes.is_empty() {
             // There is no profile to show and nothing to turn for.
-            test_piece::marked(ui, scene, (room - around) * MARKED);
+            test_piece::marked(ui, scene, (room - around) * MARKED, 1.0);
             test_piece::measured(ui, scene, 1.0);
             return;
         }

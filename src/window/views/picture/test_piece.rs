@@ -46,37 +46,40 @@ pub fn place(ui: &mut Ui, height: f32, told: &str) -> (Rect, Painter) {
 }
 
 /// The whole piece from above, with a mark at every arm and at the operator's
-/// left.
-pub fn marked(ui: &mut Ui, scene: &Scene<'_>, height: f32) {
+/// left. In letters up to so many times as large as notes.
+pub fn marked(ui: &mut Ui, scene: &Scene<'_>, height: f32, letters: f32) {
     let (palette, words) = (scene.palette, scene.words());
+    let letters = letters.min(height / MARKED).max(1.0);
     let (rect, painter) = place(ui, height.max(MARKED), words.piece_marked());
     // From between the jaws the belt comes out to be marked.
     let jaws = Rect::from_min_size(
-        rect.min + Vec2::new(0.0, 26.0),
-        Vec2::new(rect.width(), JAWS),
+        rect.min + Vec2::new(0.0, 26.0 * letters),
+        Vec2::new(rect.width(), JAWS * letters),
     );
     let belt = Rect::from_min_max(
         jaws.left_center() + Vec2::new(6.0, 0.0),
-        rect.max - Vec2::new(6.0, 24.0),
+        rect.max - Vec2::new(6.0, 24.0 * letters),
     );
     painter.rect_filled(belt, 0.0, palette.belt);
     let mut x = belt.left() + 4.0;
     let mut long = false;
     while x < belt.right() - 2.0 {
         let leg = if long { 13.0 } else { 8.0 };
-        hook(&painter, palette, Pos2::new(x, belt.top()), (6.0, leg), 1.6);
-        (x, long) = (x + 7.0, !long);
+        let reach = (6.0 * letters, leg * letters);
+        let edge = Pos2::new(x, belt.top());
+        hook(&painter, palette, edge, reach, 1.6 * letters);
+        (x, long) = (x + 7.0 * letters, !long);
     }
     let edge = theme::stroke(1.5, palette.steel_edge);
     let steel = palette.steel.gamma_multiply(0.8);
     painter.rect(jaws, 2.0, steel, edge, StrokeKind::Inside);
     // In a narrow picture the boxes say it.
-    let wide = rect.width() > NARROW;
+    let wide = rect.width() > NARROW * letters;
     let no_hands = match wide {
         true => format!("✕ {}", words.no_hands_between()),
         false => "✕".to_owned(),
     };
-    let middle = (1.1, jaws.center(), Align2::CENTER_CENTER);
+    let middle = (1.1 * letters, jaws.center(), Align2::CENTER_CENTER);
     plated(&painter, palette, middle, &no_hands, palette.outside);
     let press = &scene.session.press;
     let axis = JawAxis {
@@ -86,24 +89,24 @@ pub fn marked(ui: &mut Ui, scene: &Scene<'_>, height: f32) {
     };
     for (arm, at) in press.indexed_arms() {
         let x = axis.x(at.position.length().nm_f64());
-        let ends = [jaws.bottom() + 3.0, jaws.bottom() + MARK].map(|y| Pos2::new(x, y));
-        painter.line_segment(ends, theme::stroke(4.0, palette.preview));
-        let font = theme::bold(size::TITLE);
+        let ends = [jaws.bottom() + 3.0, jaws.bottom() + MARK * letters].map(|y| Pos2::new(x, y));
+        painter.line_segment(ends, theme::stroke(4.0 * letters, palette.preview));
+        let font = theme::bold(size::TITLE * letters);
         let above = Pos2::new(x, rect.top() + 1.0);
         painter.text(above, Align2::CENTER_TOP, arm, font, palette.preview);
     }
-    let here = Pos2::new(belt.center().x, jaws.bottom() + MARK + 16.0);
+    let here = Pos2::new(belt.center().x, jaws.bottom() + (MARK + 16.0) * letters);
     let mark_here = format!("↑ {}", words.mark_outside());
     if wide {
-        let here = (1.1, here, Align2::CENTER_CENTER);
+        let here = (1.1 * letters, here, Align2::CENTER_CENTER);
         plated(&painter, palette, here, &mark_here, palette.preview);
     }
     let flag = Rect::from_min_size(
-        Pos2::new(belt.left() + 3.0, belt.bottom() - 20.0),
-        Vec2::new(20.0, 17.0),
+        Pos2::new(belt.left() + 3.0, belt.bottom() - 20.0 * letters),
+        Vec2::new(20.0, 17.0) * letters,
     );
     painter.rect_filled(flag, 3.0, palette.preview);
-    let letter = theme::bold(size::LEAST);
+    let letter = theme::bold(size::LEAST * letters);
     let said = words.left_mark();
     painter.text(
         flag.center(),
@@ -115,7 +118,7 @@ pub fn marked(ui: &mut Ui, scene: &Scene<'_>, height: f32) {
     let below = Pos2::new(belt.left(), rect.bottom());
     note(
         &painter,
-        (1.0, below, Align2::LEFT_BOTTOM),
+        (letters, below, Align2::LEFT_BOTTOM),
         words.operators_left(),
         palette.preview,
     );

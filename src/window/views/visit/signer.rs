@@ -4,7 +4,7 @@
 
 use eframe::egui::Ui;
 
-use crate::session::{Edit, Field, Session};
+use crate::session::{Edit, Field, Session, Stage};
 use crate::window::action::Action;
 
 use crate::window::views::Scene;
@@ -30,6 +30,12 @@ pub fn ask(ui: &mut Ui, scene: &mut Scene<'_>) {
 pub fn asked(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
     let typed = field(ui, words.field_who(), &mut scene.view.signer, WIDTH);
+    // Nothing of making safe is open before there is a name.
+    let visit = &mut scene.view.visit;
+    let first = visit.stage == Some(Stage::MakeSafe) && scene.view.signer.is_empty();
+    if first && std::mem::take(&mut visit.wants_focus) {
+        typed.request_focus();
+    }
     // A screen reader sets a text without going there.
     let set = typed.changed() && !typed.has_focus();
     if typed.lost_focus() || set {

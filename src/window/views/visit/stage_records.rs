@@ -67,7 +67,7 @@ pub fn picture(ui: &mut Ui, scene: &Scene<'_>, stage: Stage, height: f32) {
     match stage {
         Stage::CoarseGap => gap::picture(ui, scene, low.min(BELT * ui.available_width())),
         Stage::TestLace | Stage::Relace => {
-            test_piece::marked(ui, scene, low.min(BELT * ui.available_width()));
+            test_piece::marked(ui, scene, low.min(BELT * ui.available_width()), 1.0);
         }
         Stage::Measure => test_piece::measured(ui, scene, 1.0),
         Stage::Turn => turns_drawn(ui, scene, height),
