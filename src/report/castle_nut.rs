@@ -245,11 +245,11 @@ mod tests {
                 done,
             };
             let marks = castle_nut(Point::default(), 1.0, Some(turn));
-            let lines = marks.iter().filter_map(|mark| match mark {
+            let mut lines = marks.iter().filter_map(|mark| match mark {
                 Mark::Path { points, .. } if points.len() == 2 => points.last(),
                 _ => None,
             });
-            let mark = lines.last().unwrap();
+            let mark = lines.next_back().unwrap();
             let off = mark.x.atan2(-mark.y).to_degrees() - degrees;
             let off = off.rem_euclid(360.0).min((-off).rem_euclid(360.0));
             assert!(off < 0.1, "{from} {done}: {off}");
