@@ -264,7 +264,7 @@ fn understood(ui: &mut Ui, scene: &Scene<'_>, form: &ImportForm, rows: &[Vec<Str
         }
         _ => None,
     };
-    // What is new as it was typed, what is there as it stands in its cell.
+    // What is new as it was typed, what is there in the unit on show.
     let shown = |text: &str, new: bool| match TypedLength::parse(text, unit, Sign::None) {
         Ok(typed) if new || typed.unit() == unit => scene.figures.typed(&typed),
         Ok(typed) => {

@@ -164,10 +164,6 @@ pub fn measured(ui: &mut Ui, scene: &Scene<'_>, letters: f32) {
         words.mark_of_arm(),
         palette.preview,
     );
-    // What stands out over the belt's edge, named where nothing else is.
-    let loops = at(count - 2.0) - Vec2::new(0.0, LOOP * times + 6.0);
-    let named = (letters, loops, Align2::CENTER_BOTTOM);
-    note(&painter, named, words.knuckle(), palette.ink);
     let on = |place: f32, wide: f32| {
         let middle = at(place) + Vec2::new(0.0, 13.0 * times);
         Rect::from_center_size(middle, times * Vec2::new(wide, 20.0))
@@ -176,12 +172,20 @@ pub fn measured(ui: &mut Ui, scene: &Scene<'_>, letters: f32) {
     foot(&painter, both, palette.good);
     let over = Pos2::new(both.center().x, belt.top() - LOOP * times - 6.0);
     let said = format!("✓ {}", words.both_in_one());
-    note(
+    let said = note(
         &painter,
         (letters, over, Align2::CENTER_BOTTOM),
         &said,
         palette.good,
     );
+    // What stands out over the belt's edge, named where that has room.
+    let loops = at(count - 2.0) - Vec2::new(0.0, LOOP * times + 6.0);
+    let font = theme::regular(size::SMALL * letters);
+    let named = painter.layout_no_wrap(words.knuckle().to_owned(), font, palette.ink);
+    let beside = Align2::CENTER_BOTTOM.anchor_size(loops, named.size());
+    if !beside.intersects(said.expand(12.0)) {
+        painter.galley(beside.min, named, palette.ink);
+    }
     let alone = short + 3.0;
     if alone + 0.5 < count {
         let alone = on(alone, 18.0);
