@@ -194,7 +194,7 @@ fn stop_turning(ui: &mut Ui, scene: &mut Scene<'_>) {
     ui.label(lock.color(scene.palette.caution));
     let stand = card.stand().into_iter();
     let stand: Vec<String> = stand
-        .map(|(arm, nut)| words.card_arm_at(arm, nut))
+        .map(|(arm, nut)| format!("{arm}\u{a0}{nut}"))
         .collect();
     ui.label(text(
         words.card_stop_so_far(scene.figures.turns(&card.turned())),
