@@ -29,6 +29,7 @@ use seen::Columns;
 /// Starts a session from the keyboard.
 fn new_session(harness: &mut Window, words: Language) {
     press(harness, Modifiers::COMMAND, Key::N);
+    click(harness, Role::RadioButton, words.arms_evenly());
     type_at(harness, words.field_jaw_length(), "48 in");
     type_at(harness, words.first_arm_at(), "6 in");
     click(harness, Role::Button, words.start_session());
@@ -325,7 +326,7 @@ fn starts_and_keypad_are_readable_named_and_large_enough() {
                 words.arms_one_by_one(),
             );
             look.at("new session, one by one");
-            click(&mut look.harness, Role::RadioButton, words.arms_evenly());
+            look.press(Modifiers::NONE, Key::Escape);
             look.press(Modifiers::COMMAND, Key::R);
             click(&mut look.harness, Role::Button, words.keypad());
             look.at("keypad");

@@ -69,7 +69,7 @@ fn a_passing_pass_that_loses_an_arm_passes_no_more() {
     let (mut harness, _folder) =
         window(&SampleSession::Inside.session().unwrap(), Language::English);
     shows(&harness, "The jaws are true");
-    offers(&harness, "Close out the visit");
+    offers(&harness, "Make safe, close out");
     hides(
         &harness,
         &["Lace again without turns", "Make safe and turn"],
@@ -151,7 +151,7 @@ fn a_piece_that_passes_asks_for_no_turns() {
         &harness,
         "Leave the nuts. Make safe, put the pins back, close out.",
     );
-    offers(&harness, "Close out the visit");
+    offers(&harness, "Make safe, close out");
     hides(&harness, &["OUT 1: spread", "IN 1: spread"]);
     click(&mut harness, Role::DisclosureTriangle, "More ways, and why");
     harness.run_steps(20);

@@ -149,7 +149,8 @@ fn from_readings_to_turned_nuts_and_back() {
         "Lock out every supply and hang your tag",
         "Release or block stored energy; lower or block whatever could move",
         "Try to start it: nothing moves. Then switch back to off",
-        "Block the jaw as the manual says; mark nut and rod with one line",
+        "Block the open jaw as the manual says",
+        "Mark nut and rod with one line",
         "Pull the cotter pins and keep them together",
     ] {
         click(&mut harness, Role::CheckBox, step);

@@ -243,7 +243,7 @@ texts! {
     lesson_not_computed { en: "This press cannot be worked out with these nuts.", es: "Esta prensa no se puede calcular con estas tuercas." }
     lesson_load(share) { en: "{share} of the load", es: "{share} de la carga" }
     lesson_load_short(share) { en: "{share}\nof load", es: "{share}\nde carga" }
-    lesson_keys { en: "Turn any nut at any step. Keys: left and right change the step; up and down turn the nut whose button has the keyboard.", es: "Gire cualquier tuerca en cualquier paso. Teclas: izquierda y derecha cambian de paso; arriba y abajo giran la tuerca cuyo botón está elegido." }
+    lesson_keys { en: "Arrows: facing the rod end. Turn any nut at any step. Keys: left and right change the step; up and down turn the nut whose button has the keyboard.", es: "Flechas: de frente al tirante. Gire cualquier tuerca en cualquier paso. Teclas: izquierda y derecha cambian de paso; arriba y abajo giran la tuerca cuyo botón está elegido." }
     lesson_scale_now(now, was) { en: "{now} now, not ×{was} as before", es: "{now} ahora, ya no ×{was}" }
     lesson_opened { en: "the same jaws opened; hook retainer drawn out to the right", es: "las mismas mordazas abiertas; el retén de ganchos sale a la derecha" }
     lesson_band(limit) { en: "band: tolerance {limit}", es: "franja: tolerancia {limit}" }

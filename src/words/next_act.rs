@@ -316,6 +316,6 @@ texts! {
     act_put_back { en: "Drop this trial", es: "Descartar estos giros" }
     act_lace_again { en: "Lace the next piece", es: "Engrapar la próxima pieza" }
     act_check_press { en: "Check the press", es: "Revisar la prensa" }
-    act_close_out { en: "Close out the visit", es: "Terminar la visita" }
+    act_close_out { en: "Make safe, close out", es: "Asegurar y terminar" }
     act_show_last { en: "Go to the last pass", es: "Ir a la última pasada" }
 }

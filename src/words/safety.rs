@@ -76,7 +76,7 @@ names! {
     /// A caution in the fewest words, where it stands beside the work.
     pub caution_short(Caution) {
         TellOthers { en: "tell those affected", es: "avise a los afectados" }
-        MadeSafe { en: "locked out, tried: does not start; nothing stored", es: "con candado, no arranca; sin energía acumulada" }
+        MadeSafe { en: "lock out, release what is stored, try it: it must not start", es: "ponga candado, libere la energía y pruebe: no debe arrancar" }
         TryAgain { en: "after a break, try the start button again", es: "tras una pausa, pruebe otra vez que no arranca" }
         JawBlocked { en: "jaw open and blocked", es: "mordaza abierta y bloqueada" }
         OutsThenIns { en: "OUT first, then IN", es: "primero ABRIR, luego CERRAR" }

@@ -106,7 +106,7 @@ names! {
         OthersTold { en: "Crew, next shift, anyone waiting for a splice.", es: "El grupo, el turno que sigue y quien espera un empalme." }
         PowerOff { en: "Electric, air, hydraulic: at its disconnect or valve.", es: "Eléctrica, aire, hidráulica: en su desconectador o válvula." }
         LockedOut { en: "Everyone hangs their own, the key in their own pocket.", es: "Cada quien el suyo, con la llave en su propio bolsillo." }
-        PressureReleased { en: "Gauge at zero and staying there; springs, taut chains. A jaw held up by pressure is blocked first, as the manual says.", es: "Presión en cero, sin subir; resortes, cadenas. La mordaza que sostiene la presión se calza antes, como diga el manual." }
+        PressureReleased { en: "Gauge at zero and staying there; springs, taut chains. A jaw held up by pressure is blocked first, as the manual says.", es: "Presión en cero, sin subir; resortes, cadenas. Una mordaza sostenida por presión se calza antes, como diga el manual." }
         Tried { en: "Everyone clear first. After a break or a shift change, try to start it again.", es: "Primero todos lejos. Después de una pausa o un cambio de turno, intente arrancarla otra vez." }
         JawAtStroke { en: "Everyone clear while it moves. An open, blocked jaw is for turning nuts, not for this.", es: "Todos lejos mientras se mueve. La mordaza abierta y bloqueada es para girar tuercas, no para esto." }
         HeldAtStroke { en: "No way in the manual to block it there? Then no hand goes in: measure as the manual says.", es: "¿El manual no dice cómo bloquearla ahí? Entonces no meta la mano: mida como dice el manual." }

@@ -165,13 +165,14 @@ texts! {
     turn_rest(turn) { en: "Turn {turn} now", es: "Girar ahora {turn}" }
     leave_it_so(turn) { en: "Leave it: note {turn}", es: "Dejarla así: anotar {turn}" }
     turn_more(turn) { en: "{turn} more", es: "{turn} más" }
+    card_count_lost { en: "count lost", es: "sin cuenta" }
     lost_count { en: "I lost count", es: "Perdí la cuenta" }
     count_lost_title(arm) { en: "Count lost at {arm}: do not guess", es: "Cuenta perdida en {arm}: no adivine" }
     count_by_mark { en: "By your mark: − or + until the nut above looks like yours (six notches round).", es: "Por su marca: − o + hasta que la tuerca de arriba quede como la suya (seis ranuras)." }
     count_from_flush(turn, at) { en: "From flush, if 0 was flush here: back it OUT to 0, as the manual says, then {turn}: at {at}.", es: "Desde el ras, si aquí 0 era el ras: ábrala a 0 según el manual y {turn}: en {at}." }
     count_at_flush { en: "From flush, if 0 was flush here: back it OUT to 0, as the manual says.", es: "Desde el ras, si aquí 0 era el ras: ábrala a 0 según el manual." }
     count_neither { en: "Neither? Stop here: its place is unknown until all nuts start from flush again.", es: "¿Ninguna? Pare aquí: no se sabe dónde está hasta empezar todas desde el ras." }
-    count_found(arm, at) { en: "{arm} is at {at} now", es: "{arm} ya está en {at}" }
+    count_found(arm, at) { en: "{arm} checked: it is at {at}", es: "{arm} revisada: está en {at}" }
     count_lost_then(arm, turn) { en: "{arm}: count lost while turning; {turn} by its mark or from flush.", es: "{arm}: se perdió la cuenta al girar; {turn} por su marca o desde el ras." }
     count_lost_unknown(arm) { en: "{arm}: count lost while turning; where it is is not known.", es: "{arm}: se perdió la cuenta al girar; no se sabe dónde está." }
     really_out(arm) { en: "{arm} was turned one notch more OUT", es: "{arm} se giró una ranura más a ABRIR" }
@@ -182,7 +183,7 @@ texts! {
     card_plan_stands(planned, at) { en: "plan {planned}, at {at}", es: "plan {planned}, en {at}" }
     is_turned(arm) { en: "{arm} is turned", es: "Ya giré {arm}" }
     is_turned_next(arm, next) { en: "{arm} is turned: next, {next}", es: "Ya giré {arm}: sigue {next}" }
-    is_not_turned(arm) { en: "{arm} is not turned yet", es: "{arm} todavía no está girada" }
+    is_not_turned(arm) { en: "Erase what I said of {arm}", es: "Borrar lo dicho de {arm}" }
     all_turned { en: "All turned: note it", es: "Todas giradas: anotarlo" }
     all_turned_hint { en: "Notes what was turned, once every nut is checked off", es: "Anota lo que se giró, cuando cada tuerca está marcada" }
 

@@ -191,7 +191,7 @@ impl Card<'_> {
         let heading = Style::bold(13.0).ink(Ink::Caution);
         let text = words.caution_heading();
         self.y = self.sheet.heading(2, MARGIN, self.y, heading, text) + 1.0;
-        let style = Style::regular(10.5);
+        let style = Style::regular(10.0);
         let list = &self.session.checklist;
         let steps: Vec<String> = list
             .safe_steps(Hands::TurnNuts)

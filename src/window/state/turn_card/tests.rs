@@ -1,3 +1,5 @@
+//! A turn card is gone through: what differs from the plan, in which order.
+
 use super::*;
 use crate::session::Edit;
 use crate::store::SampleSession;
@@ -30,7 +32,8 @@ fn ticks_go_on_to_the_next_open_nut() {
     card.tick();
     assert_eq!(card.at(), 2);
     card.tick();
-    assert_eq!(card.at(), 0, "the one that was passed over");
+    // The one that was passed over.
+    assert_eq!(card.at(), 0);
     assert!(!card.is_complete());
     card.tick();
     assert!(card.is_complete());
@@ -40,7 +43,8 @@ fn ticks_go_on_to_the_next_open_nut() {
     assert_eq!(card.done(), (3, 3));
     card.go_to(0);
     card.tick();
-    assert!(!card.is_complete(), "taken away again");
+    // Taken away again.
+    assert!(!card.is_complete());
     assert_eq!(card.turned(), [-1, 0, 0, 1].map(Notches));
 }
 

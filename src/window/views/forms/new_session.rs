@@ -31,15 +31,6 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut NewSessionForm) {
                 response.lost_focus() && response.ctx.input(|input| input.key_pressed(Key::Enter));
         };
         ui.horizontal_wrapped(|ui| {
-            let name = line_below(ui, words.field_press_name(), &mut form.name, (340.0, ""));
-            if !form.asked {
-                // A dialog that has just come up keeps the keyboard only
-                // once it has been in front for a frame.
-                form.asked = name.has_focus();
-                name.request_focus();
-                ui.ctx().request_repaint();
-            }
-            enter(&name);
             let units = [Unit::Inch, Unit::Millimetre];
             let names = units.map(|unit| choice_text(true, words.unit_name(unit)));
             let width = buttons_width(ui, &names);
@@ -55,6 +46,15 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut NewSessionForm) {
                     }
                 });
             });
+            let name = line_below(ui, words.field_press_name(), &mut form.name, (340.0, ""));
+            if !form.asked {
+                // A dialog that has just come up keeps the keyboard only
+                // once it has been in front for a frame.
+                form.asked = name.has_focus();
+                name.request_focus();
+                ui.ctx().request_repaint();
+            }
+            enter(&name);
             let unit = words.unit_short(form.unit);
             let name = words.field_jaw_length();
             let length = line_below(ui, name, &mut form.length, (130.0, unit));

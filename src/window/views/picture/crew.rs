@@ -76,16 +76,19 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         });
         laid.sum()
     };
-    let tellings = tellings(scene, &story, step);
-    let fits = |share: f32| {
-        tellings
-            .iter()
-            .find(|lines| height(lines) <= free - whole * share)
+    let fitting = |step: CrewStep| {
+        let tellings = tellings(scene, &story, step);
+        let fits = |share: f32| {
+            let mut lines = tellings.iter();
+            lines.find(|lines| height(lines) <= free - whole * share)
+        };
+        let told = fits(PICTURE.0).or(fits(PICTURE.1)).or(tellings.last());
+        told.cloned().unwrap_or_default()
     };
-    let Some(lines) = fits(PICTURE.0).or(fits(PICTURE.1)).or(tellings.last()) else {
-        return;
-    };
-    let room = (free - height(lines)).max(0.0);
+    // As high at every step, or the same piece would be drawn to another scale.
+    let most = steps.iter().map(|step| height(&fitting(*step)));
+    let room = (free - most.fold(0.0, f32::max)).max(0.0);
+    let lines = fitting(step);
     if scene.session.passes.is_empty() {
         test_piece::marked(ui, scene, room, font / size::SMALL);
     } else if picture(ui, scene, &story, step, moved, (room, font)) {
@@ -98,7 +101,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         say_safety(ui, scene, Arc::clone(&safety));
     }
     for (text, ink) in lines {
-        ui.label(RichText::new(text).font(theme::bold(font)).color(*ink));
+        ui.label(RichText::new(text).font(theme::bold(font)).color(ink));
     }
     if !hands {
         say_safety(ui, scene, safety);

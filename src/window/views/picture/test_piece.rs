@@ -154,13 +154,12 @@ pub fn measured(ui: &mut Ui, scene: &Scene<'_>, letters: f32) {
     let mark = at(pair).x;
     let ends = [belt.bottom() - 22.0 * times, belt.bottom()].map(|y| Pos2::new(mark, y));
     painter.line_segment(ends, theme::stroke(3.0, palette.preview));
-    note(
+    let beside = Pos2::new(mark + 8.0, belt.bottom() - 4.0);
+    let beside = (letters, beside, Align2::LEFT_BOTTOM);
+    plated(
         &painter,
-        (
-            letters,
-            Pos2::new(mark + 6.0, belt.bottom() - 4.0),
-            Align2::LEFT_BOTTOM,
-        ),
+        palette,
+        beside,
         words.mark_of_arm(),
         palette.preview,
     );

@@ -266,6 +266,11 @@ fn nut_row(
             words.card_stands_at(nut.to()),
             palette.good,
         ),
+        (false, true) if nut.lost && card.waits_for_answer() => (
+            words.card_count_lost().to_owned(),
+            words.card_planned(nut.from, nut.to()),
+            palette.caution,
+        ),
         _ if nut.made.0 != 0 && !nut.ticked => (
             words.turn_more(short(nut.rest())),
             words.from_to(nut.now(), nut.to()),
@@ -409,9 +414,11 @@ fn act(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32) {
             }
         }
         let shown = RichText::new(&text).font(large(32.0, scale));
-        let button = match enabled {
-            true => Button::new(shown.color(palette.on_present)).fill(palette.present),
-            false => Button::new(shown.color(palette.muted)),
+        // What somebody has to look for first is not the act that leads on.
+        let button = match (enabled, found) {
+            (_, true) => Button::new(shown),
+            (true, _) => Button::new(shown.color(palette.on_present)).fill(palette.present),
+            (false, _) => Button::new(shown.color(palette.muted)),
         };
         let size = Vec2::new(ui.available_width(), height);
         let layout = Layout::centered_and_justified(Direction::TopDown);
