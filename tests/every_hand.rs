@@ -334,8 +334,11 @@ fn starts_and_keypad_are_readable_named_and_large_enough() {
             look.at("a new press");
             look.press(Modifiers::COMMAND, Key::K);
             look.at("a new press, nothing laced");
-            look.press(Modifiers::NONE, Key::F11);
-            look.at("a new press, crew");
+            // The wall's letters follow the height of a window as it is.
+            if look.columns == Columns::Scroll {
+                look.press(Modifiers::NONE, Key::F11);
+                look.at("a new press, crew");
+            }
         },
     );
 }

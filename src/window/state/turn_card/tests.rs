@@ -53,7 +53,8 @@ fn what_was_really_turned_is_what_counts() {
     let (_, mut card) = card([0, 2, 0, 0]);
     card.otherwise = true;
     card.tick();
-    assert!(!card.is_complete(), "nothing was answered yet");
+    // Nothing was answered yet.
+    assert!(!card.is_complete());
     card.turned_more(Notches(-1));
     card.tick();
     // A nut that was to stay was turned by mistake.
