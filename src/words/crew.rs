@@ -49,7 +49,7 @@ texts! {
     crew_chance(spread, chance) { en: "About {spread} spread: {chance} pass.", es: "Cerca de {spread}: pasan {chance}." }
     crew_another(spread) { en: "About {spread}; probably another piece.", es: "Cerca de {spread}; quizá otra pieza." }
     crew_gap(factor) { en: "differences drawn ×{factor}; dots: not measured", es: "diferencias ×{factor}; puntos: sin medir" }
-    crew_gap_before(factor) { en: "differences drawn ×{factor}; line: before; dots: not measured", es: "diferencias ×{factor}; línea: antes; puntos: sin medir" }
+    crew_gap_before(factor) { en: "average piece ×{factor}; line: before; dots: not measured", es: "pieza promedio ×{factor}; línea: antes; puntos: sin medir" }
     crew_gap_found(factor) { en: "differences drawn ×{factor}; line: as found; dots: not measured", es: "diferencias ×{factor}; línea: como estaba; puntos: sin medir" }
     crew_description(sentence) { en: "The jaws before and after: {sentence}", es: "Las mordazas antes y después: {sentence}" }
 }

@@ -306,6 +306,7 @@ texts! {
         en: "These turns would leave it uneven: thickest at {thickest}, thinnest at {thinnest}.",
         es: "Estos giros lo dejarían disparejo: más grueso en {thickest}, más delgado en {thinnest}."
     }
+    act_safe_first { en: "Make safe first", es: "Primero asegurar" }
     act_lace_first(station) { en: "Lace it, then measure {station}", es: "Engrapar y medir {station}" }
     closes_out { en: "close out now", es: "terminar la visita" }
     limits_unknown { en: "No nut limits entered: check that a pin fits and enough thread holds.", es: "Sin límites de tuercas: revise que pase la chaveta y agarre suficiente rosca." }

@@ -220,7 +220,7 @@ texts! {
     thinnest { en: "thinnest", es: "más delgado" }
     chart_caption(unit) { en: "thickness in {unit}, along the jaw from the operator's left", es: "espesor en {unit}, a lo largo de la mordaza desde la izquierda del operador" }
     legend_now { en: "now", es: "ahora" }
-    legend_with_turns { en: "with these turns", es: "con estos giros" }
+    legend_with_turns { en: "with these turns, on average", es: "con estos giros, en promedio" }
     chart_description(stations) { en: "Profile of the splice: {stations}", es: "Perfil del empalme: {stations}" }
     nut_label(arm, words) { en: "Castle nut {arm}: {words}", es: "Tuerca castillo {arm}: {words}" }
     turn_one_out(arm) { en: "Turn {arm} out one notch", es: "Girar {arm} una ranura a ABRIR" }

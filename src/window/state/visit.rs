@@ -77,7 +77,9 @@ impl VisitView {
 
     /// The stage whose steps stand in front; none while the picture does.
     pub fn in_front(&mut self, session: &Session) -> Option<Stage> {
-        self.stage.get_or_insert_with(|| opening(session));
+        if self.stage.is_none() {
+            self.go_to(opening(session));
+        }
         self.steps_on_show()
     }
 

@@ -129,12 +129,12 @@ fn contents(ui: &mut Ui, scene: &mut Scene<'_>, (index, pass): (usize, &Pass), a
         let tall = std::mem::replace(&mut ui.spacing_mut().interact_size.y, size::TITLE);
         ui.horizontal(|ui| {
             title(ui, &words.readings_of_pass(index + 1));
-            let text = match too_coarse(scene) {
-                Some(_) => words.gauge_coarse().to_owned(),
-                None => gauge_name(scene),
+            let (text, ink) = match too_coarse(scene) {
+                Some(_) => (words.gauge_coarse().to_owned(), scene.palette.caution),
+                None => (gauge_name(scene), scene.palette.muted),
             };
             let ways = vec![(text, theme::regular(size::SMALL))];
-            let (ink, room) = (scene.palette.muted, ui.available_width());
+            let room = ui.available_width();
             if let Some(laid) = first_fitting(ui, ways, ink, room)
                 && laid.size().x <= room
             {
@@ -214,12 +214,18 @@ fn about(ui: &mut Ui, scene: &mut Scene<'_>) {
             // Its button stands with the other ways of taking readings.
             gauge::overdue(ui, scene);
         } else {
-            gauge::strip(ui, scene, gauge_said(scene));
+            let said = muted(scene.palette, gauge_said(scene));
+            let said = match too_coarse(scene) {
+                Some(_) => said.color(scene.palette.caution),
+                None => said,
+            };
+            gauge::strip(ui, scene, said);
         }
         guided_said::drift(ui, scene);
     } else {
         let step = scene.figures.plain(scene.session.gauge.step.length());
         let line = scene.words().gauge_reads(gauge_name(scene), step);
+        let line = muted(scene.palette, line);
         gauge::strip(ui, scene, line);
         ui.label(muted(scene.palette, scene.words().practice_by_acts()));
     }

@@ -4,7 +4,7 @@ use eframe::egui::{self, Align2, RichText, Role, Sense, Ui, Vec2, WidgetInfo};
 
 use crate::plan::{BestAct, PlanOption};
 use crate::press::Notches;
-use crate::session::{Advice, MarkKind, NextAct, PlanningProblem, Remark, Says};
+use crate::session::{Advice, MarkKind, NextAct, PlanningProblem, Remark, Says, Stage};
 use crate::window::action::Action;
 use crate::window::practicing::PracticeWish;
 use crate::window::state::Preview;
@@ -238,7 +238,13 @@ fn act_main(ui: &mut Ui, scene: &mut Scene<'_>) {
     let act = scene.next_step().act;
     let gate = &scene.outlook.gate;
     let read = scene.read_next(&act);
+    // A visit to a press begins with making safe; who has a piece already types
+    // its readings.
+    let safe_first = matches!(act, NextAct::LaceFirst(_))
+        && read.is_none()
+        && scene.session.current_stage() == Some(Stage::MakeSafe);
     let label = match read {
+        _ if safe_first => scene.words().act_safe_first().to_owned(),
         Some(station) => scene
             .words()
             .practice_next(scene.session.station_name(station)),
@@ -262,7 +268,10 @@ fn act_main(ui: &mut Ui, scene: &mut Scene<'_>) {
         _ => "",
     };
     if main.hint(hint).clicked() {
-        scene.ask(Action::Next(act));
+        match safe_first {
+            true => scene.view.visit.go_to(Stage::MakeSafe),
+            false => scene.ask(Action::Next(act)),
+        }
     }
 }
 

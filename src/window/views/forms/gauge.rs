@@ -377,7 +377,7 @@ fn confirm(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut GaugeForm, preset: &Ga
 
 /// The gauge in the readings' card: what it is, the way to its dialog, and a
 /// warning while its calibration has run out.
-pub fn strip(ui: &mut Ui, scene: &mut Scene<'_>, line: String) {
+pub fn strip(ui: &mut Ui, scene: &mut Scene<'_>, line: RichText) {
     let words = scene.words();
     ui.horizontal(|ui| {
         let text = words.gauge_button();
@@ -392,7 +392,7 @@ pub fn strip(ui: &mut Ui, scene: &mut Scene<'_>, line: String) {
         let layout = egui::Layout::left_to_right(egui::Align::Center);
         ui.allocate_ui_with_layout(size, layout, |ui| {
             ui.set_width(size.x);
-            ui.add(egui::Label::new(muted(scene.palette, line)).wrap())
+            ui.add(egui::Label::new(line).wrap())
                 .hint(words.explain(Word::Resolution));
         });
         let pressed = button(ui, text);

@@ -67,6 +67,16 @@ fn picture<'a>(
     }
 }
 
+/// A piece about the middle of the band that floats over it: so one band is true
+/// of every piece drawn on it.
+pub fn level(deviations: &[Option<f64>], tolerance_nm: f64) -> Vec<Option<f64>> {
+    let means: Vec<f64> = deviations.iter().flatten().copied().collect();
+    let band = Band::over(&means, tolerance_nm);
+    let middle = band.map_or(0.0, |band| 0.5 * (band.low_nm + band.high_nm));
+    let lifted = deviations.iter().map(|nm| nm.map(|nm| nm - middle));
+    lifted.collect()
+}
+
 /// The jaw as left at the newest visits, and as last found.
 pub fn jaw(ui: &mut Ui, scene: &Scene<'_>, book: &PressBook, figures: Figures) {
     let words = scene.words();
@@ -80,18 +90,10 @@ pub fn jaw(ui: &mut Ui, scene: &Scene<'_>, book: &PressBook, figures: Figures) {
         .map(Arc::as_ref)
         .filter(|visit| visit.stations == last.stations)
         .collect();
-    // Every piece lies on the band that floats over it, so that one band is
-    // true of all of them.
-    let half = 0.5 * last.tolerance.nm_f64();
-    let level = |deviations: &[Option<f64>]| -> Vec<Option<f64>> {
-        let means: Vec<f64> = deviations.iter().flatten().copied().collect();
-        let band = Band::over(&means, last.tolerance.nm_f64());
-        let middle = band.map_or(0.0, |band| 0.5 * (band.low_nm + band.high_nm));
-        let lifted = deviations.iter().map(|nm| nm.map(|nm| nm - middle));
-        lifted.collect()
-    };
-    let left: Vec<Vec<Option<f64>>> = shown.iter().map(|it| level(&it.left_nm)).collect();
-    let found = level(&last.found_nm);
+    let limit = last.tolerance.nm_f64();
+    let half = 0.5 * limit;
+    let left: Vec<Vec<Option<f64>>> = shown.iter().map(|it| level(&it.left_nm, limit)).collect();
+    let found = level(&last.found_nm, limit);
     if last.band().is_none() {
         ui.label(words.book_jaw_unknown());
         return;

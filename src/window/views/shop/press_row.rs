@@ -10,6 +10,7 @@ use crate::units::Length;
 use crate::window::theme::{self, Palette, size};
 use crate::words::Language;
 
+use super::charts::level;
 use super::row::{self, Text};
 
 /// What a row says.
@@ -124,7 +125,7 @@ pub fn show(
 }
 
 /// The jaw as the last visit left it, and dashed as it found it, over the
-/// tolerance, which floats about the last piece.
+/// tolerance, which floats about either.
 fn draw_jaw(painter: &Painter, palette: &Palette, book: &PressBook, room: Rect) {
     let Some(last) = book.visits.last() else {
         return;
@@ -132,14 +133,16 @@ fn draw_jaw(painter: &Painter, palette: &Palette, book: &PressBook, room: Rect) 
     let lettered = room.height() >= LETTERED;
     let below = if lettered { LETTERS } else { 0.0 };
     let inner = room.with_max_y(room.bottom() - below);
-    let Some(band) = last.band() else { return };
-    let middle = (band.low_nm + band.high_nm) / 2.0;
-    let all = last.found_nm.iter().chain(&last.left_nm).flatten();
-    let half = last.tolerance.nm_f64() / 2.0;
-    let most = all.map(|nm| (nm - middle).abs()).fold(half * 1.4, f64::max);
-    let y =
-        |nm: f64| inner.center().y - ((nm - middle) / most) as f32 * (inner.height() / 2.0 - 2.0);
-    let drawn = Rect::from_x_y_ranges(inner.x_range(), y(band.high_nm)..=y(band.low_nm));
+    if last.band().is_none() {
+        return;
+    }
+    let limit = last.tolerance.nm_f64();
+    let (found, left) = (level(&last.found_nm, limit), level(&last.left_nm, limit));
+    let half = limit / 2.0;
+    let all = found.iter().chain(&left).flatten();
+    let most = all.map(|nm| nm.abs()).fold(half * 1.4, f64::max);
+    let y = |nm: f64| inner.center().y - (nm / most) as f32 * (inner.height() / 2.0 - 2.0);
+    let drawn = Rect::from_x_y_ranges(inner.x_range(), y(half)..=y(-half));
     painter.rect_filled(drawn, 2.0, palette.band);
     let places: Vec<f64> = last.stations.iter().copied().map(Length::nm_f64).collect();
     let ends = places.first().zip(places.last());
@@ -152,11 +155,11 @@ fn draw_jaw(painter: &Painter, palette: &Palette, book: &PressBook, room: Rect) 
         points.collect()
     };
     if last.read > 1 || !last.was_left() {
-        let found = theme::stroke(1.5, palette.preview);
-        painter.extend(Shape::dashed_line(&line(&last.found_nm), found, 4.0, 3.0));
+        let pen = theme::stroke(1.5, palette.preview);
+        painter.extend(Shape::dashed_line(&line(&found), pen, 4.0, 3.0));
     }
     if last.was_left() {
-        painter.line(line(&last.left_nm), theme::stroke(2.0, palette.present));
+        painter.line(line(&left), theme::stroke(2.0, palette.present));
     }
     if lettered {
         // As many as have room.
