@@ -475,6 +475,8 @@ fn whoever_comes_to_measure_by_keys_has_the_first_cell() {
     press(&mut harness, NONE, Key::Tab);
     type_text(&mut harness, "48");
     press(&mut harness, NONE, Key::Enter);
+    // Before that the name of whoever makes safe is asked.
+    assert_eq!(focus_label(&harness), ENGLISH.field_who());
     for _ in 0..5 {
         press(&mut harness, Modifiers::COMMAND, Key::PageDown);
     }
