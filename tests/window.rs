@@ -141,7 +141,9 @@ fn from_readings_to_turned_nuts_and_back() {
     harness.get_by_label_contains("Castle nut D: IN 1 notch");
     push(&mut harness, "Make safe and turn");
     // First it asks who signs, and whether the press is made safe.
-    type_at(&mut harness, "Who", "Ann");
+    // A name is typed letter by letter, and its first opens the first box.
+    type_at(&mut harness, "Who", "A");
+    type_text(&mut harness, "nn");
     for step in [
         "Tell everyone affected that the press will be off",
         "Open the jaw by its controls; no belt, no hooks and no hands in it",
@@ -157,6 +159,8 @@ fn from_readings_to_turned_nuts_and_back() {
     }
     push(&mut harness, "Yes, made safe: show the turn card");
     assert_eq!(harness.state().session().passes.len(), 1);
+    let marks = &harness.state().session().checklist.marks;
+    assert!(marks.iter().all(|mark| mark.who == "Ann"), "{marks:?}");
     push(&mut harness, "D is turned");
     push(&mut harness, "All turned: note it");
     let session = harness.state().session();

@@ -19,6 +19,9 @@ const FIRST: f32 = 0.56;
 /// Draws the dialog. A tick counts at once, as at the stage: it is the same
 /// list.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, before: &Before) {
+    // The name has the keyboard until it is typed: a box that opens meanwhile was
+    // not asked for.
+    scene.view.visit.wants_focus = false;
     dialog_room::middle(ui, |ui| {
         asked(ui, scene, before);
         let steps = scene.session.checklist.safe_steps(before.hands());
