@@ -25,6 +25,16 @@ fn window(folder: &std::path::Path) -> Window {
     open(folder, Opening::default())
 }
 
+/// A window where the press was made safe to make these turns.
+fn at_the_card(folder: &std::path::Path, turns: [i32; 4]) -> Window {
+    let mut harness = window(folder);
+    settle(&mut harness, WORDS);
+    show_turns(&mut harness, turns);
+    press(&mut harness, Modifiers::COMMAND, Key::Enter);
+    make_safe(&mut harness, WORDS, WORDS.confirm_and_turn());
+    harness
+}
+
 /// Puts turns on show, one notch of a nut at a time.
 fn show_turns(harness: &mut Window, turns: [i32; 4]) {
     let leave = harness.get_by_label_contains("leave as is: spread");
@@ -189,11 +199,7 @@ fn there_is_no_way_round_the_question() {
 #[test]
 fn it_is_asked_anew_and_what_stands_is_shown() {
     let folder = tempfile::tempdir().unwrap();
-    let mut harness = window(folder.path());
-    settle(&mut harness, WORDS);
-    show_turns(&mut harness, [0, 2, 0, 0]);
-    press(&mut harness, Modifiers::COMMAND, Key::Enter);
-    make_safe(&mut harness, WORDS, WORDS.confirm_and_turn());
+    let mut harness = at_the_card(folder.path(), [0, 2, 0, 0]);
     let session = harness.state().session();
     let mark = session.checklist.mark(Step::Tried.into()).unwrap().clone();
     assert_eq!((mark.who.as_str(), mark.kind), (SIGNER, MarkKind::Done));
@@ -311,11 +317,7 @@ fn nobody_works_behind_the_lock_of_another() {
 #[test]
 fn outs_stand_before_ins_with_the_way_the_wrench_goes() {
     let folder = tempfile::tempdir().unwrap();
-    let mut harness = window(folder.path());
-    settle(&mut harness, WORDS);
-    show_turns(&mut harness, [-1, 2, 0, 1]);
-    press(&mut harness, Modifiers::COMMAND, Key::Enter);
-    make_safe(&mut harness, WORDS, WORDS.confirm_and_turn());
+    let mut harness = at_the_card(folder.path(), [-1, 2, 0, 1]);
     let row = |harness: &Window, label: &str| {
         harness
             .get_by_role_and_label(Role::CheckBox, label)
@@ -377,11 +379,7 @@ fn a_left_hand_thread_turns_the_other_way() {
 #[test]
 fn what_was_really_turned_is_noted() {
     let folder = tempfile::tempdir().unwrap();
-    let mut harness = window(folder.path());
-    settle(&mut harness, WORDS);
-    show_turns(&mut harness, [-1, 2, 0, 0]);
-    press(&mut harness, Modifiers::COMMAND, Key::Enter);
-    make_safe(&mut harness, WORDS, WORDS.confirm_and_turn());
+    let mut harness = at_the_card(folder.path(), [-1, 2, 0, 0]);
     // B was turned three notches rather than two.
     push(&mut harness, WORDS.turned_otherwise());
     push(&mut harness, &WORDS.really_out(ArmIndex(1)));
@@ -409,11 +407,7 @@ fn what_was_really_turned_is_noted() {
 #[test]
 fn a_short_turn_is_gone_on_with_to_the_plan() {
     let folder = tempfile::tempdir().unwrap();
-    let mut harness = window(folder.path());
-    settle(&mut harness, WORDS);
-    show_turns(&mut harness, [0, 3, 0, 0]);
-    press(&mut harness, Modifiers::COMMAND, Key::Enter);
-    make_safe(&mut harness, WORDS, WORDS.confirm_and_turn());
+    let mut harness = at_the_card(folder.path(), [0, 3, 0, 0]);
     push(&mut harness, WORDS.turned_otherwise());
     let less = WORDS.really_in(ArmIndex(1));
     push(&mut harness, &less);
@@ -435,11 +429,7 @@ fn a_short_turn_is_gone_on_with_to_the_plan() {
 #[test]
 fn a_nut_past_its_limit_is_not_done() {
     let folder = tempfile::tempdir().unwrap();
-    let mut harness = window(folder.path());
-    settle(&mut harness, WORDS);
-    show_turns(&mut harness, [0, 4, 0, 0]);
-    press(&mut harness, Modifiers::COMMAND, Key::Enter);
-    make_safe(&mut harness, WORDS, WORDS.confirm_and_turn());
+    let mut harness = at_the_card(folder.path(), [0, 4, 0, 0]);
     push(&mut harness, WORDS.turned_otherwise());
     push(&mut harness, &WORDS.really_out(ArmIndex(1)));
     let so = WORDS.leave_it_so("OUT 5");
@@ -452,11 +442,7 @@ fn a_nut_past_its_limit_is_not_done() {
 fn a_lost_count_is_noted_with_the_pass() {
     for (found, note) in [(true, "OUT 2 by its mark"), (false, "is not known")] {
         let folder = tempfile::tempdir().unwrap();
-        let mut harness = window(folder.path());
-        settle(&mut harness, WORDS);
-        show_turns(&mut harness, [0, 2, 0, 0]);
-        press(&mut harness, Modifiers::COMMAND, Key::Enter);
-        make_safe(&mut harness, WORDS, WORDS.confirm_and_turn());
+        let mut harness = at_the_card(folder.path(), [0, 2, 0, 0]);
         push(&mut harness, WORDS.turned_otherwise());
         push(&mut harness, WORDS.lost_count());
         harness.get_by_label_contains("then IN 2: at -2");

@@ -245,8 +245,8 @@ impl Session {
     }
 
     /// The counting station whose readings of a pass lie furthest apart, and by how
-    /// much, where that is more than half of the tolerance: then one more reading
-    /// may say something else.
+    /// much, where that is more than half of the tolerance (our own choice, no
+    /// source): then one more reading may say something else.
     pub fn repeats_apart(&self, pass: usize) -> Option<(usize, Length)> {
         let rows = self.rows_without_doubts(pass);
         let counting = rows.iter().zip(&self.stations).enumerate();

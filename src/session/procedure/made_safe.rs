@@ -57,8 +57,9 @@ impl Session {
     /// [`Checklist::safe_steps`](super::Checklist::safe_steps) asks is ticked,
     /// or not on this press, and no power was on since.
     ///
-    /// It lapses when a pass is opened and when its first reading comes in,
-    /// since lacing restores power.
+    /// It lapses when a lock comes off and when a first reading comes in, since
+    /// lacing restores power; and when a pass is opened, but for what cuts the
+    /// press off where nuts were turned for that pass.
     pub fn is_made_safe_for(&self, hands: Hands) -> bool {
         let steps = self.checklist.safe_steps(hands);
         steps.into_iter().all(|step| self.is_settled(step))
