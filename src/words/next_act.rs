@@ -222,8 +222,8 @@ const EVEN: f64 = 0.5;
 
 texts! {
     lace_new_piece {
-        en: "Blocks and tools out, guards on, everyone clear, own locks off: then lace a new test piece.",
-        es: "Calzas y herramientas afuera, guardas puestas, todos lejos, cada quien quita su candado: luego engrape otra pieza de prueba."
+        en: "Pins as the manual says, blocks and tools out, guards on, everyone clear, own locks off: then lace a new test piece.",
+        es: "Chavetas según el manual, calzas y herramientas afuera, guardas puestas, todos lejos, cada quien quita su candado: luego engrape otra pieza."
     }
     beyond_nuts {
         en: "Turning nuts will hardly change this: check the readings again.",
