@@ -150,8 +150,8 @@ impl Scene<'_> {
     /// has the gauge it has.
     pub fn turn_doubt(&self) -> Option<TurnDoubt> {
         let turns = self.next_step().act == NextAct::GoAndTurn && self.practicing.is_none();
-        self.session
-            .turn_doubt(self.outlook.pass.filter(|_| turns)?)
+        let pass = self.outlook.pass.filter(|_| turns)?;
+        self.session.turn_doubt(pass, self.outlook.shape.as_ref()?)
     }
 
     /// Whether an exercise is under way whose advice is not on show.

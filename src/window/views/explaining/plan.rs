@@ -96,7 +96,9 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
             ui.label(strong(won).color(ink));
             ui.label(side_wall::turned(scene));
         }
-        if let Some(assumed) = why::assumed(scene).filter(|_| !done) {
+        let advice = scene.outlook.advice().filter(|_| !done);
+        if let Some(assumed) = advice.and_then(|it| scene.figures.assumed_notch(scene.session, it))
+        {
             ui.label(muted(palette, assumed));
         }
         first_of_all(ui, scene);
