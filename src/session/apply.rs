@@ -131,7 +131,7 @@ impl Session {
             Edit::AddStep { stage, text } => self.add_own_step(*stage, text)?,
             Edit::HideStep(step) => self.set_hidden(*step, true)?,
             Edit::ShowStep(step) => self.set_hidden(*step, false)?,
-            Edit::SetLeftHandThread(left) => self.press.left_hand_thread = *left,
+            Edit::SetLeftHandThread(left) => self.press.left_hand_thread = Some(*left),
         }
         Ok(())
     }

@@ -38,15 +38,22 @@ impl Figures {
 
     /// What a button does that turns a nut by one notch.
     pub fn one_notch(&self, press: &Press, arm: ArmIndex, by: i32) -> String {
-        let said = self.turn_and_way(press, Notches(by));
-        self.language.facing_the_rod(format!("{arm}: {said}"))
+        let said = format!("{arm}: {}", self.turn_and_way(press, Notches(by)));
+        match press.left_hand_thread {
+            Some(_) => self.language.facing_the_rod(said),
+            None => format!("{said}, {}", self.language.thread_unseen()),
+        }
     }
 
     /// Which way the wrench goes for OUT and for IN, as far as these turns
     /// have both: `OUT ↺ counterclockwise, facing the end of the rod`.
     pub fn ways(&self, press: &Press, turns: &[Notches]) -> String {
         let words = self.language;
-        words.facing_the_rod(self.ways_as(press, turns, |way| words.wrench_short(way)))
+        let ways = self.ways_as(press, turns, |way| words.wrench_short(way));
+        match ways.is_empty() {
+            true => words.thread_unseen().to_owned(),
+            false => words.facing_the_rod(ways),
+        }
     }
 
     /// The same as arrows: `OUT ↺, IN ↻`.

@@ -263,7 +263,7 @@ fn any_press() -> impl Strategy<Value = Press> {
                     parts: "1 long chain, 2 sprockets".to_owned(),
                     parts_before: "1 long chain, 3 sprockets".to_owned(),
                 },
-                left_hand_thread: way == 1,
+                left_hand_thread: [None, Some(true), Some(false)][way % 3],
             }
         })
 }

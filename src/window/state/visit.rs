@@ -25,6 +25,8 @@ pub struct VisitView {
     pub wants_focus: bool,
     /// Set when the open note is to have it.
     pub note_wants_focus: bool,
+    /// The hand of the thread that was chosen and is asked about: the left or not.
+    pub thread: Option<bool>,
     /// Fields being typed in, by name.
     pub drafts: BTreeMap<String, String>,
     /// Which of them hold something that was refused.

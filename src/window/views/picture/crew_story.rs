@@ -225,7 +225,11 @@ fn turning(scene: &Scene<'_>, story: &Story) -> Vec<Vec<(String, Color32)>> {
         ];
     }
     let ways = scene.figures.ways_short(&scene.session.press, &story.turns);
-    let facing = (words.crew_facing(ways), ink);
+    let facing = match ways.is_empty() {
+        true => words.thread_unseen().to_owned(),
+        false => words.crew_facing(ways),
+    };
+    let facing = (facing, ink);
     let full = (words.crew_turn(turns), ink);
     let drawn = (words.crew_turn_drawn().to_owned(), ink);
     vec![vec![full, facing.clone()], vec![drawn, facing]]

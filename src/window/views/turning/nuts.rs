@@ -356,11 +356,12 @@ fn words_in(
 fn position_words(scene: &Scene<'_>, turn: Notches, from: NutPosition, to: NutPosition) -> String {
     let words = scene.words();
     let turned = scene.figures.turn(turn);
+    if turn.0 == 0 {
+        return format!("{turned}, {}", words.stays_at(from));
+    }
+    let positions = words.from_to(from, to);
     match scene.session.press.wrench_way(turn) {
-        Some(way) => {
-            let positions = words.from_to(from, to);
-            format!("{turned}, {positions}, {}", words.wrench(way))
-        }
-        None => format!("{turned}, {}", words.stays_at(from)),
+        Some(way) => format!("{turned}, {positions}, {}", words.wrench(way)),
+        None => format!("{turned}, {positions}, {}", words.thread_unseen()),
     }
 }

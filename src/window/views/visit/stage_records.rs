@@ -11,7 +11,7 @@ use crate::window::theme::{self, size};
 
 use crate::window::views::Scene;
 use crate::window::views::picture::{nip_point, rods, test_piece};
-use crate::window::views::turning::wrench;
+use crate::window::views::turning::{thread, wrench};
 use crate::window::views::visit::gap;
 use crate::window::views::visit::noting::{draft_key, hands_may_go_in, set, typed_over};
 use crate::window::views::widgets::{button, muted, strong};
@@ -109,7 +109,15 @@ fn readings_rest(ui: &mut Ui, scene: &Scene<'_>) {
 /// Where the nuts stand before the first pass.
 fn nuts(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
+    let open = hands_may_go_in(scene);
     let session = scene.session;
+    // Here a nut is turned first: which way it opens is looked at before.
+    if session.passes.is_empty() || session.press.left_hand_thread.is_none() {
+        let seen = ui.add_enabled_ui(open, |ui| thread::choose(ui, scene));
+        let mut asked = seen.inner.or(scene.view.visit.thread);
+        thread::confirm(ui, scene, &mut asked);
+        scene.view.visit.thread = asked;
+    }
     if !session.passes.is_empty() {
         return readings_rest(ui, scene);
     }
@@ -119,7 +127,6 @@ fn nuts(ui: &mut Ui, scene: &mut Scene<'_>) {
     if session.start_nuts.iter().all(|nut| nut.0 == 0) {
         return;
     }
-    let open = hands_may_go_in(scene);
     let flush = ui.add_enabled_ui(open, |ui| button(ui, words.note_all_flush()));
     if flush.inner.clicked() {
         for ((arm, _), nut) in session.press.indexed_arms().zip(&session.start_nuts) {
