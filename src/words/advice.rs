@@ -81,7 +81,10 @@ impl Figures {
             }
             Remark::CommonTurn(common) => words.common_turn_offer(
                 self.turn(common.turn),
-                nm(common.handle_nm),
+                match common.handle_nm > 0.0 {
+                    true => words.handle_opens(nm(common.handle_nm)),
+                    false => words.handle_closes(nm(common.handle_nm)),
+                },
                 letters(&common.low),
             ),
         }
@@ -160,7 +163,9 @@ texts! {
     as_good_as_whole_notches { en: "This is as good as whole notches can make it.", es: "Esto es lo mejor que dan las ranuras enteras." }
     held_unread(arms) { en: "Not measured, so left alone: {arms}.", es: "Sin medir, por eso se dejan: {arms}." }
     standing_outside_limits(arms) { en: "Already past their limits: {arms}.", es: "Ya fuera de sus límites: {arms}." }
-    common_turn_offer(turn, handle, low) { en: "{low} is near the end of its travel. Turn all nuts {turn} and move the common handle {handle}, as the manual says; the splice keeps its shape.", es: "{low} está cerca del fin de su recorrido. Gire todas las tuercas {turn} y mueva la manija común {handle}, como dice el manual; el empalme conserva su forma." }
+    common_turn_offer(turn, handle, low) { en: "{low} is near the end of its travel. Besides these turns, all nuts may go {turn} while the common handle {handle}, as the manual says: the splice stays as it is.", es: "{low} está cerca del fin de su recorrido. Además de estos giros, todas las tuercas pueden ir {turn} mientras la manija común {handle}, como dice el manual: el empalme queda igual." }
+    handle_opens(by) { en: "OPENS the jaws by {by}", es: "ABRE las mordazas {by}" }
+    handle_closes(by) { en: "CLOSES the jaws by {by}", es: "CIERRA las mordazas {by}" }
     finding_wrong_sign(arm, answer) { en: "Arm {arm} moves the wrong way ({answer} per notch OUT). Was IN noted for OUT? Check the nut before you trust this plan.", es: "El brazo {arm} se mueve al revés ({answer} por ranura al ABRIR). ¿Se anotó CERRAR por ABRIR? Revise la tuerca antes de confiar en el plan." }
     finding_no_answer(arm, answer, expected) { en: "Arm {arm} hardly moves: {answer} per notch instead of {expected}. Rod slack, thread stripped, or pin still in?", es: "El brazo {arm} casi no se mueve: {answer} por ranura en vez de {expected}. ¿Tirante flojo, rosca barrida o chaveta puesta?" }
     finding_contradiction(pass) { en: "Pass {pass} disagrees with the others by more than readings vary. Was the piece marked and measured at the arms?", es: "La pasada {pass} no concuerda con las otras, por más de lo que varían las lecturas. ¿Se marcó y midió en los brazos?" }

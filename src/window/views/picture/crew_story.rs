@@ -100,7 +100,9 @@ fn stands(scene: &Scene<'_>, story: &Story) -> Vec<Vec<(String, Color32)>> {
         Says::NothingLaced => (words.crew_nothing_laced().to_owned(), ink),
         Says::Unread { turned: false } => (words.crew_unread().to_owned(), ink),
         Says::Unread { turned: true } | Says::BeyondNuts => (headline(), ink),
-        Says::Doubtful | Says::TurnsCannotBe | Says::OutsideJust => (headline(), palette.caution),
+        Says::NutsLost | Says::Doubtful | Says::TurnsCannotBe | Says::OutsideJust => {
+            (headline(), palette.caution)
+        }
         Says::Missing { outside: false } => {
             let names: Vec<String> = gate.missing.iter().copied().map(name).collect();
             (words.crew_missing(names.join(", ")), ink)

@@ -392,7 +392,9 @@ fn act(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32) {
     let enabled = main != CardAct::Wait || found;
     // A tick is taken back elsewhere than where it was made.
     let told = card.is_told();
+    let unknown = nut.lost && card.waits_for_answer();
     let other = match nut.ticked || told {
+        _ if unknown => words.count_stop(nut.arm),
         true => words.is_not_turned(nut.arm),
         false => words.turned_otherwise().to_owned(),
     };
@@ -405,7 +407,9 @@ fn act(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32) {
         let plain = RichText::new(other).font(lesser(30.0, scale));
         let size = Vec2::new(width, height);
         if ui.add_sized(size, Button::new(plain).wrap()).clicked() {
-            if nut.ticked {
+            if unknown {
+                scene.ask(Action::StopTurning);
+            } else if nut.ticked {
                 card.tick();
             } else if told {
                 card.not_turned_yet();
