@@ -162,7 +162,7 @@ texts! {
     reading_label(repeat, station) { en: "Reading {repeat} at {station}", es: "Lectura {repeat} en {station}" }
     earlier_repeats { en: "Earlier repeats", es: "Repeticiones anteriores" }
     later_repeats { en: "Later repeats", es: "Repeticiones siguientes" }
-    repeats_shown(first, last, all) { en: "{first} to {last} of {all}", es: "{first} a {last} de {all}" }
+    repeats_shown(first, last, all) { en: "readings {first}–{last} of {all}", es: "lecturas {first}–{last} de {all}" }
 
     // Passes.
     passes { en: "Passes", es: "Pasadas" }

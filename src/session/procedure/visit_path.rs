@@ -111,6 +111,8 @@ impl Session {
             stage => !self.is_ticked_off(*stage),
         };
         match work {
+            // Nuts that nobody knows the place of are found at the nuts.
+            Work::NotLaced | Work::Unread if !self.lost.is_empty() => Some(Stage::Turn),
             Work::NotLaced => Stage::ALL
                 .into_iter()
                 .take_while(|stage| *stage < Stage::Measure)

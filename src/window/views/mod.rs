@@ -141,9 +141,10 @@ impl Scene<'_> {
         }
     }
 
-    /// Whether nuts wait: no turn is tried before what is doubtful is cleared up.
+    /// Whether nuts wait: no turn is tried before what is doubtful is cleared up
+    /// and every nut is found.
     pub fn nuts_wait(&self) -> bool {
-        !self.outlook.gate.doubtful.is_empty()
+        !self.outlook.gate.doubtful.is_empty() || !self.session.lost.is_empty()
     }
 
     /// What is better cleared up before the turns that are the next act; an exercise

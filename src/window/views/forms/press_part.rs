@@ -13,14 +13,11 @@ use crate::window::theme::TARGET;
 
 use crate::window::views::Scene;
 use crate::window::views::forms::draft::{Kept, draft, is_narrow};
-use crate::window::views::forms::session_field::{
-    above, buttons_width, cell, length, stacked, stepped,
-};
+use crate::window::views::forms::session_field::{above, cell, length, stacked, stepped};
 use crate::window::views::hint::Hint;
 use crate::window::views::turning::safety::caution;
-use crate::window::views::widgets::{
-    button, choice, choice_text, line, losing, muted, quiet, strong,
-};
+use crate::window::views::turning::thread;
+use crate::window::views::widgets::{button, line, losing, muted, quiet, strong};
 
 /// Draws the part.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
@@ -39,8 +36,11 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
                 measured(ui, scene, form, field, typed, 110.0);
             });
         }
-        thread(ui, scene, press.left_hand_thread);
+        if let Some(left) = thread::choose(ui, scene) {
+            form.thread = Some(left);
+        }
     });
+    thread::confirm(ui, scene, &mut form.thread);
     let past = press.indexed_arms().filter(|(_, arm)| {
         let limits = arm.limits.as_ref();
         limits.is_some_and(|limits| limits.most_out > NutPosition(0))
@@ -68,23 +68,6 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
         };
     }
     removing(ui, scene, form, &press);
-}
-
-/// Which way the nuts' thread runs: every wrench arrow goes by it.
-fn thread(ui: &mut Ui, scene: &mut Scene<'_>, left: bool) {
-    let words = scene.words();
-    let ways = [(false, words.thread_right()), (true, words.thread_left())];
-    let width = buttons_width(ui, &ways.map(|(of, text)| choice_text(of == left, text)));
-    stacked(ui, words.thread(), width, |ui, _| {
-        ui.horizontal(|ui| {
-            for (of, text) in ways {
-                let pressed = choice(ui, scene.palette, of == left, text);
-                if pressed.hint(words.thread_hint()).clicked() && of != left {
-                    scene.ask(Action::Edit(Edit::SetLeftHandThread(of)));
-                }
-            }
-        });
-    });
 }
 
 /// Asks which arm goes, and once more where its readings go with it.

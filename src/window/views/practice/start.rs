@@ -3,7 +3,7 @@
 use eframe::egui::{Align, Button, ComboBox, Key, Layout, Rect, Ui, Vec2};
 
 use crate::practice::{Exercise, Fault, Help, LessonTopic, Level, PRACTICE_ARMS};
-use crate::press::Notches;
+use crate::press::{Notches, WrenchWay};
 use crate::report::NutTurn;
 use crate::units::{Length, TypedLength, Unit};
 use crate::window::action::Action;
@@ -157,7 +157,7 @@ fn picture(ui: &Ui, scene: &Scene<'_>, topic: LessonTopic, area: Rect) {
         }
         LessonTopic::OverTightening => help::pinched(ui, scene, area, false),
         LessonTopic::WholeNotches => {
-            let way = scene.session.press.wrench_way(Notches(1));
+            let way = WrenchWay::of(Notches(1), false);
             let turn = way.map(|way| NutTurn {
                 way,
                 notches: 1,
