@@ -253,7 +253,7 @@ texts! {
     lesson_opened { en: "the same jaws opened; hook retainer drawn out to the right", es: "las mismas mordazas abiertas; el retén de ganchos sale a la derecha" }
     lesson_band(limit) { en: "band: tolerance {limit}", es: "franja: tolerancia {limit}" }
     lesson_steps(step) { en: "one place again and again; lines: steps of the gauge, {step}", es: "un mismo lugar varias veces; líneas: pasos del instrumento, {step}" }
-    lesson_steps_badly(step) { en: "one place, each time tilted or on dirt; lines: steps of the gauge, {step}", es: "un mismo lugar, cada vez inclinado o con suciedad; líneas: pasos del instrumento, {step}" }
+    lesson_steps_badly(step) { en: "one place, tilted or on dirt; lines: steps of the gauge, {step}", es: "un lugar, inclinado o con suciedad; líneas: pasos del instrumento, {step}" }
     lesson_steps_between(step) { en: "lines: steps of the gauge, {step}", es: "líneas: pasos del instrumento, {step}" }
     lesson_unit_piece(spread, other) { en: "one piece, its spread {spread} = {other}", es: "una misma pieza, con diferencia de {spread} = {other}" }
     lesson_nearly_slack(share) { en: "{share}:\nnearly slack", es: "{share}:\ncasi flojo" }

@@ -459,7 +459,7 @@ texts! {
 
     // The book of a press.
     book_next_visit { en: "Start the next visit", es: "Comenzar la próxima visita" }
-    book_visits { en: "Visits: press one to open it", es: "Visitas: oprima una para abrirla" }
+    book_visits { en: "Visits: click one to open it", es: "Visitas: oprima una para abrirla" }
     book_jaw { en: "The jaw as left; dashed: as last found", es: "La mordaza como quedó; a rayas: como se encontró la última vez" }
     book_jaw_before(first, last) { en: "Grey: the visits before, {first} to {last}.", es: "En gris: las visitas de antes, del {first} al {last}." }
     book_jaw_drifts(grows, against) { en: "▲▼: {grows} gets thicker against {against}.", es: "▲▼: {grows} engruesa frente a {against}." }
