@@ -440,7 +440,10 @@ fn one_act_follows_from_every_state() {
         Says::TurnsWould,
         NextAct::PutBack,
     );
-    assert!(said.starts_with("These turns would pinch B"), "{said}");
+    assert!(
+        said.starts_with("These turns would leave B pinched"),
+        "{said}"
+    );
     let pinched = session(&[
         "0.2500 0.2505",
         "0.2440 0.2445",
@@ -453,6 +456,13 @@ fn one_act_follows_from_every_state() {
     step(
         &pinched,
         Some(&[0, -1, 0, 0]),
+        Says::TurnsWould,
+        NextAct::PutBack,
+    );
+    // The right way, and by far not enough.
+    step(
+        &pinched,
+        Some(&[0, 1, 0, 0]),
         Says::TurnsWould,
         NextAct::PutBack,
     );

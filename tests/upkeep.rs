@@ -17,8 +17,8 @@ use egui_kittest::kittest::{NodeT, Queryable};
 use hand::{Opening, click, click_on, enter_at, press, push, says, type_at, until};
 use jawtrue::session::{Caution, IsoDate};
 use jawtrue::shop::{
-    Due, Entry, Interval, Noted, PressBook, Task, TaskDue, Upkeep, UpkeepEdit, UpkeepRefusal,
-    VisitSummary, When, Whose, press_books,
+    Due, DueCounts, Entry, Interval, Need, Noted, PressBook, Task, TaskDue, Upkeep, UpkeepEdit,
+    UpkeepRefusal, VisitSummary, When, Whose, by_need, press_books,
 };
 use jawtrue::store::{
     self, Damage, Expected, OpenProblem, ShopReader, UPKEEP_FILE, UpkeepProblem, keep_upkeep,
@@ -562,6 +562,27 @@ fn folder() -> tempfile::TempDir {
     let path = home.path().join("visit.jawtrue");
     store::save(&path, &session, Expected::Nothing).unwrap();
     home
+}
+
+/// Of the eight that nobody noted, seven are the press's, in its row; the gauge's
+/// stands apart, and so does the check of the jaws that the visit was.
+#[test]
+fn a_shops_counts_are_the_sum_of_its_rows() {
+    let (books, today) = (books(&["2026-11-01"]), day("2026-11-26"));
+    let list = Upkeep::default().due_list(&books, today);
+    let rows = by_need(&books, Some(today), &list);
+    let needs = rows.iter().flat_map(|(_, needs)| needs);
+    let in_rows = needs.filter_map(|need| match need {
+        Need::UpkeepUnknown(tasks) => Some(tasks.0),
+        _ => None,
+    });
+    let counts = DueCounts {
+        unknown: in_rows.sum(),
+        gauges: 1,
+        ..DueCounts::default()
+    };
+    assert_eq!(DueCounts::of(&list, today), counts);
+    assert_eq!(counts.unknown, 7);
 }
 
 #[test]

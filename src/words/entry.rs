@@ -85,13 +85,13 @@ texts! {
     }
     guided_place(station, repeat) { en: "Reading {repeat} at {station}", es: "Lectura {repeat} en {station}" }
     guided_skip { en: "Skip", es: "Omitir" }
-    guided_back { en: "Back one", es: "Una atrás" }
+    guided_back { en: "Back one", es: "Anterior" }
     guided_stop { en: "Leave", es: "Salir" }
     guided_so_far(station, readings) { en: "{station}: {readings}", es: "{station}: {readings}" }
     guided_apart(readings, apart) { en: "{readings}, {apart} apart", es: "{readings}, difieren {apart}" }
     from_operators_left { en: "from the operator's left", es: "desde la izquierda del operador" }
     guided_bare_number(unit) { en: "a number alone is in {unit}", es: "un número solo va en {unit}" }
-    guided_done { en: "All arms are read.", es: "Todos los brazos están leídos." }
+    guided_done { en: "All arms are read.", es: "Ya se midieron todos los brazos." }
     guided_done_but(stations) {
         en: "The round is over. Not measured: {stations}.",
         es: "Terminó la ronda. Sin medir: {stations}."

@@ -20,7 +20,7 @@ pub mod wall;
 pub mod widgets;
 
 use crate::press::{Notches, NutPosition};
-use crate::session::{Advice, IsoDate, NextAct, NextStep, Says, Session};
+use crate::session::{Advice, IsoDate, NextAct, NextStep, Says, Session, TurnDoubt};
 use crate::splice::Shape;
 use crate::words::{Figures, Language, Spoken};
 
@@ -144,6 +144,14 @@ impl Scene<'_> {
     /// Whether nuts wait: no turn is tried before what is doubtful is cleared up.
     pub fn nuts_wait(&self) -> bool {
         !self.outlook.gate.doubtful.is_empty()
+    }
+
+    /// What is better cleared up before the turns that are the next act; an exercise
+    /// has the gauge it has.
+    pub fn turn_doubt(&self) -> Option<TurnDoubt> {
+        let turns = self.next_step().act == NextAct::GoAndTurn && self.practicing.is_none();
+        self.session
+            .turn_doubt(self.outlook.pass.filter(|_| turns)?)
     }
 
     /// Whether an exercise is under way whose advice is not on show.

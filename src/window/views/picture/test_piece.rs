@@ -79,8 +79,8 @@ pub fn marked(ui: &mut Ui, scene: &Scene<'_>, height: f32, letters: f32) {
         true => format!("✕ {}", words.no_hands_between()),
         false => "✕".to_owned(),
     };
-    let middle = (1.1 * letters, jaws.center(), Align2::CENTER_CENTER);
-    plated(&painter, palette, middle, &no_hands, palette.outside);
+    let middle = (1.4 * letters, jaws.center(), Align2::CENTER_CENTER);
+    plated(&painter, palette, middle, &no_hands, palette.caution);
     let press = &scene.session.press;
     let axis = JawAxis {
         left: belt.left(),
@@ -103,7 +103,7 @@ pub fn marked(ui: &mut Ui, scene: &Scene<'_>, height: f32, letters: f32) {
     }
     let flag = Rect::from_min_size(
         Pos2::new(belt.left() + 3.0, belt.bottom() - 20.0 * letters),
-        Vec2::new(20.0, 17.0) * letters,
+        Vec2::new(4.0 + 9.0 * words.left_mark().len().max(2) as f32, 17.0) * letters,
     );
     painter.rect_filled(flag, 3.0, palette.preview);
     let letter = theme::bold(size::LEAST * letters);
