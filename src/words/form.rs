@@ -83,6 +83,7 @@ texts! {
     tolerance_in_force(typed, shown) { en: "{typed} is in force and judges. Converted, for information only: {shown}.", es: "Se juzga con {typed}. Convertida, solo como información: {shown}." }
     percent_sure { en: "% sure", es: "%" }
     not_measured { en: "not known", es: "sin medir" }
+    usual_value(value) { en: "usual: {value}", es: "usual: {value}" }
     if_different { en: "Per notch, this arm", es: "Por ranura, este brazo" }
     thread { en: "Thread, seen on the press", es: "Rosca, vista en la prensa" }
     thread_right { en: "Right-hand", es: "Derecha" }
@@ -101,7 +102,7 @@ texts! {
     remove_which { en: "Which arm? Those to its right move up a letter: without B, C becomes B.", es: "¿Qué brazo? Los de su derecha cambian de letra: sin B, C pasa a ser B." }
     keep_arms { en: "Keep them all", es: "Dejarlos todos" }
     applies_at_once { en: "Changes apply at once; Undo takes them back.", es: "Los cambios se aplican ya; Deshacer los revierte." }
-    section_known(known) { en: "{known} of 6 known; used once all six are.", es: "{known} de 6 conocidos; se usan cuando están los seis." }
+    section_known(known) { en: "Optional. Known so far: {known} of 6, used once all six are.", es: "Opcional. Conocidos hasta ahora: {known} de 6, se usan cuando están los seis." }
     section_belt { en: "belt", es: "banda" }
     section_closes { en: "closes", es: "cierra" }
     material_other { en: "Other", es: "Otro" }
