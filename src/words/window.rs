@@ -154,8 +154,8 @@ texts! {
     gauge { en: "gauge", es: "instrumento" }
     gauge_reads(gauge, step) { en: "{gauge}, reads to {step}", es: "{gauge}, resolución {step}" }
     gauge_uses_much(gauge, percent) { en: "⚠ {gauge}: uses up {percent} of the tolerance", es: "⚠ {gauge}: consume el {percent} de la tolerancia" }
-    gauge_coarse { en: "⚠ coarse gauge", es: "⚠ poca resolución" }
-    gauge_none { en: "⚠ no gauge chosen", es: "⚠ sin instrumento" }
+    gauge_coarse { en: "⚠ coarse gauge", es: "⚠ poco fino" }
+    gauge_none { en: "⚠ no gauge", es: "⚠ ¿con qué?" }
     gauge_line(gauge, step) { en: "{gauge}, reads to {step}; Enter = next arm", es: "{gauge}, resolución {step}; Enter = brazo siguiente" }
     column_arm { en: "arm", es: "brazo" }
     column_mean { en: "average", es: "promedio" }
