@@ -583,7 +583,7 @@ fn turns_that_cannot_be_made_are_shown_and_refused() {
         }
     }
     // They can be made now, and would do harm: nobody is led to them.
-    harness.get_by_label_contains("These turns would make it worse.");
+    harness.get_by_label_contains("These turns would not bring it inside.");
 }
 
 #[test]

@@ -5,7 +5,8 @@
 use serde::{Deserialize, Serialize};
 
 use crate::splice::{
-    Band, Cell, Doubtful, Kept, PieceCheck, Profile, Spread, StationMean, WhyDoubtful, doubtful,
+    Band, Cell, Doubtful, Kept, PieceCheck, Profile, Reading, Spread, StationMean, WhyDoubtful,
+    doubtful,
 };
 use crate::stats::median;
 use crate::units::{ExactLength, Length, Unit};
@@ -191,6 +192,7 @@ impl Session {
             let target = self.target.as_ref().map(|target| target.length().nm_f64());
             let doubts = doubtful(&PieceCheck {
                 rows: &laced.rows,
+                bare: self.unit,
                 usual_nm: median(usual).or(target),
                 belt_nm: median(lengths_nm(&laced.bare_belt)),
                 before_nm: &before.0,
@@ -246,7 +248,7 @@ impl Session {
             let typed = likely.ok_or(EditProblem::NothingThere)?;
             match self.cell_mut(pass, station, repeat)? {
                 Cell::Reading(reading) => reading.typed = typed,
-                _ => return Err(EditProblem::NothingThere),
+                cell => *cell = Cell::Reading(Reading::new(typed)),
             }
         }
         Ok(())

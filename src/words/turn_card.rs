@@ -120,7 +120,7 @@ texts! {
     column_notches { en: "notches", es: "ranuras" }
 
     // The way to it.
-    would_do_harm { en: "These turns would make it worse. Drop the trial, or use “Make safe and turn” beside it.", es: "Estos giros lo empeorarían. Descártelos, o use «Asegurar y girar» al lado." }
+    would_do_harm { en: "These turns would not bring it inside. Drop the trial, or use “Make safe and turn” beside it.", es: "Estos giros no lo dejarían dentro. Descártelos, o use «Asegurar y girar» al lado." }
     not_advised { en: "Not advised.", es: "No se aconseja." }
     go_and_turn { en: "Make safe and turn", es: "Asegurar y girar" }
     go_and_turn_all_the_same { en: "Make safe and turn anyway", es: "Asegurar y girar así" }

@@ -6,7 +6,7 @@ use egui_plot::{MarkerShape, PlotPoint, PlotTransform};
 use crate::press::{ArmIndex, Notches};
 use crate::report::curve;
 use crate::session::Stands;
-use crate::splice::{Band, Doubtful, WhyDoubtful};
+use crate::splice::{Band, Doubtful};
 use crate::window::action::Action;
 use crate::window::theme::{self, Palette, size};
 use crate::window::views::Scene;
@@ -276,7 +276,7 @@ fn waiting(scene: &Scene<'_>) -> Vec<[f64; 2]> {
     let Some(pass) = pass else {
         return Vec::new();
     };
-    let unreadable = |doubt: &&Doubtful| doubt.why == WhyDoubtful::Unreadable;
+    let unreadable = |doubt: &&Doubtful| pass.cell(doubt.station, doubt.repeat).is_unreadable();
     let doubts = gate.doubtful.iter().filter(unreadable);
     let marks = doubts.filter_map(|doubt| {
         let mean = pass.profile().mean(doubt.station)?;
