@@ -82,7 +82,7 @@ texts! {
     accepted_when_sure { en: "it is inside, and at least", es: "está dentro, con certeza de al menos" }
     tolerance_in_force(typed, shown) { en: "{typed} is in force and judges. Converted, for information only: {shown}.", es: "Se juzga con {typed}. Convertida, solo como información: {shown}." }
     percent_sure { en: "% sure", es: "%" }
-    not_measured { en: "not known", es: "sin medir" }
+    not_measured { en: "not known", es: "no se sabe" }
     usual_value(value) { en: "usual: {value}", es: "usual: {value}" }
     if_different { en: "Per notch, this arm", es: "Por ranura, este brazo" }
     thread { en: "Thread, seen on the press", es: "Rosca, vista en la prensa" }
@@ -133,7 +133,7 @@ texts! {
     section_who_and_when { en: "Who and when", es: "Quién y cuándo" }
     section_belt_and_hooks { en: "Belt and hooks", es: "Banda y ganchos" }
     section_job { en: "The job", es: "El trabajo" }
-    section_minutes { en: "What the work takes, in minutes", es: "Cuánto toma el trabajo, en minutos" }
+    section_minutes { en: "What the work takes, in minutes", es: "Cuánto tarda el trabajo, en minutos" }
     gauge_more { en: "More about the gauge", es: "Más sobre el instrumento" }
     repaired_hint { en: "date, what was done", es: "fecha, qué se hizo" }
     tolerance_usual { en: "Usual tolerances", es: "Tolerancias usuales" }

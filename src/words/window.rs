@@ -154,8 +154,8 @@ texts! {
     gauge { en: "gauge", es: "instrumento" }
     gauge_reads(gauge, step) { en: "{gauge}, reads to {step}", es: "{gauge}, resolución {step}" }
     gauge_uses_much(gauge, percent) { en: "⚠ {gauge}: uses up {percent} of the tolerance", es: "⚠ {gauge}: consume el {percent} de la tolerancia" }
-    gauge_coarse { en: "⚠ coarse gauge", es: "⚠ poca resolución" }
-    gauge_none { en: "⚠ no gauge chosen", es: "⚠ sin instrumento" }
+    gauge_coarse { en: "⚠ coarse gauge", es: "⚠ poco fino" }
+    gauge_none { en: "⚠ no gauge", es: "⚠ ¿con qué?" }
     gauge_line(gauge, step) { en: "{gauge}, reads to {step}; Enter = next arm", es: "{gauge}, resolución {step}; Enter = brazo siguiente" }
     column_arm { en: "arm", es: "brazo" }
     column_mean { en: "average", es: "promedio" }
@@ -286,7 +286,7 @@ texts! {
     about_text { en: "Helps to bring a powered lacing press true. You type the readings of a test piece; it says which castle nuts to turn, how many whole notches, and which way.", es: "Ayuda a emparejar una prensa de engrape para bandas. Usted escribe las lecturas de una pieza de prueba; el programa dice qué tuercas castillo girar, cuántas ranuras enteras y hacia dónde." }
     about_fault { en: "If something goes wrong: copy a report and send it to whoever helps. It tells version, folders and the log, never readings or names.", es: "Si algo falla: copie un informe y mándelo a quien ayude. Dice versión, carpetas y registro; nunca lecturas ni nombres." }
     about_safety { en: "The machine's manual, local codes and qualified people come first. The program's advice does not replace them.", es: "Primero van el manual de la máquina, las normas locales y el personal calificado. Los consejos del programa no los reemplazan." }
-    about_licence { en: "MIT license. Fonts: DejaVu, under their own free license.", es: "Licencia MIT. Letra: DejaVu, con su propia licencia libre." }
+    about_licence { en: "MIT license. Fonts: DejaVu, under their own free license.", es: "Licencia MIT. Tipografía: DejaVu, con su propia licencia libre." }
     shortcuts { en: "Keys", es: "Teclas" }
     help_safety { en: "Working safely", es: "Trabajo seguro" }
     help_way { en: "From readings to turns", es: "De las lecturas a los giros" }
