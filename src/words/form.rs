@@ -82,7 +82,8 @@ texts! {
     accepted_when_sure { en: "it is inside, and at least", es: "está dentro, con certeza de al menos" }
     tolerance_in_force(typed, shown) { en: "{typed} is in force and judges. Converted, for information only: {shown}.", es: "Se juzga con {typed}. Convertida, solo como información: {shown}." }
     percent_sure { en: "% sure", es: "%" }
-    not_measured { en: "not known", es: "no se sabe" }
+    not_measured { en: "not known", es: "sin medir" }
+    accuracy_unknown { en: "not known", es: "no se sabe" }
     usual_value(value) { en: "usual: {value}", es: "usual: {value}" }
     if_different { en: "Per notch, this arm", es: "Por ranura, este brazo" }
     thread { en: "Thread, seen on the press", es: "Rosca, vista en la prensa" }
