@@ -218,6 +218,11 @@ mod tests {
         let decimals = decimals_keeping_side(just_above, limit, Unit::Inch, 5);
         assert_eq!(inches(76_201, decimals, Rounding::Nearest), "0.00300004");
         assert_eq!(decimals_keeping_side(limit, limit, Unit::Inch, 5), 5);
+        // 0.003 in are 0.0762 mm, and stand so wherever they are the limit; 0.1 mm
+        // are no decimal of an inch.
+        assert_eq!(decimals_keeping_side(limit, limit, Unit::Millimetre, 3), 4);
+        let metric = Length::from_nm(100_000);
+        assert_eq!(decimals_keeping_side(metric, metric, Unit::Inch, 4), 4);
     }
 
     #[test]

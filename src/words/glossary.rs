@@ -189,7 +189,7 @@ glossary! {
         es: ("variación entre engrapes", "Cuánto difieren dos engrapes aunque no se gire ninguna tuerca.", &["dispersión"])
     }
     Drift {
-        en: ("drift", "Readings that slowly creep up or down while you measure. Of a press: jaws that slowly get out of true from visit to visit.", &[]),
+        en: ("drift", "Readings that slowly creep while you measure; of a press, jaws that slowly get out of true between visits.", &[]),
         es: ("irse recorriendo", "Lecturas que suben o bajan poco a poco mientras se mide.", &["deriva"])
     }
     LockOut {
