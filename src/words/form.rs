@@ -69,7 +69,7 @@ texts! {
     accepted_when_sure { en: "it is inside, and at least", es: "está dentro, con certeza de al menos" }
     tolerance_in_force(typed, shown) { en: "{typed} is in force and judges. Converted, for information only: {shown}.", es: "Se juzga con {typed}. Convertida, solo como información: {shown}." }
     percent_sure { en: "% sure", es: "%" }
-    not_measured { en: "not known", es: "no se sabe" }
+    not_measured { en: "not known", es: "sin dato" }
     if_different { en: "Per notch, this arm", es: "Por ranura, este brazo" }
     thread { en: "Thread (arrow: OUT)", es: "Rosca (flecha: ABRIR)" }
     thread_right { en: "right ↺", es: "derecha ↺" }
