@@ -10,7 +10,7 @@ use std::path::{Path, PathBuf};
 use eframe::egui::{Key, Modifiers, Role};
 use egui_kittest::kittest::Queryable;
 use jawtrue::practice::LessonTopic;
-use jawtrue::press::{ArmIndex, Notches};
+use jawtrue::press::{ArmIndex, Notches, NutPosition, WrenchWay};
 use jawtrue::session::{Edit, Hands, OwnStep, Stage, Step, StepId};
 use jawtrue::store::{self, Expected, SampleSession};
 use jawtrue::units::Unit;
@@ -480,6 +480,10 @@ fn every_dialog_is_readable_named_and_large_enough() {
             }
             look.at(&format!("dialog {key:?}"));
             if key == Key::Comma {
+                let left = words.thread_short(true, words.wrench_short(WrenchWay::Clockwise));
+                click(&mut look.harness, Role::RadioButton, &left);
+                look.at("the thread, asked anew");
+                click(&mut look.harness, Role::Button, words.thread_keep());
                 for part in [words.part_visit(), words.part_jaw_and_rods()] {
                     click(&mut look.harness, Role::Tab, part);
                     look.at(part);
@@ -661,6 +665,48 @@ fn the_turn_card_is_readable_named_and_large_enough() {
         look.at("a nut ticked");
         look.press(Modifiers::NONE, Key::Escape);
         look.at("broken off");
+    });
+}
+
+#[test]
+fn a_press_nobody_looked_at_is_readable_named_and_large_enough() {
+    in_every_room(|look| {
+        let words = look.words;
+        new_session(&mut look.harness, words);
+        look.press(Modifiers::COMMAND, Key::K);
+        for reading in ["0.2500 in", "0.2440 in", "0.2510 in", "0.2525 in"] {
+            hand::type_text(&mut look.harness, reading);
+            look.press(Modifiers::NONE, Key::Enter);
+        }
+        hand::settle(&mut look.harness, words);
+        look.press(Modifiers::COMMAND, Key::Enter);
+        hand::make_safe(&mut look.harness, words, words.confirm_and_turn());
+        look.at("the thread, not seen yet");
+        let out = words.thread_out(words.wrench_short(WrenchWay::Clockwise));
+        let left = format!("{}. {out}", words.thread_left());
+        click(&mut look.harness, Role::Button, &left);
+        click(&mut look.harness, Role::Button, words.turned_otherwise());
+        click(&mut look.harness, Role::Button, words.lost_count());
+        let stop = words.count_stop(ArmIndex(1));
+        click(&mut look.harness, Role::Button, &stop);
+        look.at("stopped, a nut lost");
+        click(&mut look.harness, Role::Button, words.card_note_so_far());
+        look.at("a nut lost");
+        click(
+            &mut look.harness,
+            Role::Button,
+            &words.find_nut(ArmIndex(1)),
+        );
+        look.at("a nut lost, made safe again");
+        hand::make_safe(&mut look.harness, words, words.confirm_made_safe());
+        look.at("a nut to find");
+        let step = words.start_nut_step(ArmIndex(1), "−");
+        click(&mut look.harness, Role::Button, &step);
+        click(&mut look.harness, Role::Button, &step);
+        look.at("a nut found");
+        let found = words.nut_found(ArmIndex(1), NutPosition(-1));
+        click(&mut look.harness, Role::Button, &found);
+        look.at("a nut found, to lace");
     });
 }
 

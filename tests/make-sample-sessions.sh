@@ -7,7 +7,12 @@ jawtrue=$1
 folder=$2
 shop="Elm Row shop (invented)"
 
-new() { file=$folder/$1.jawtrue; shift; "$jawtrue" new "$file" --invented --who "R. Alder (invented)" "$@"; }
+# Its thread was looked at; no command asks for it.
+new() {
+    file=$folder/$1.jawtrue; shift
+    "$jawtrue" new "$file" --invented --who "R. Alder (invented)" "$@"
+    sed -i 's/^        arms: \[$/        left_hand_thread: false,\n        arms: [/' "$file"
+}
 record() { laced=$1; shift; "$jawtrue" record "$file" --laced "$laced" --readings "$@"; rm -f "$file.backup"; }
 # Opening margin of the arm at a position; no command asks for it.
 margin() { sed -i "/(position: \"$1\",/s|)),\$|), opening_margin: \"$2\"),|" "$file"; }

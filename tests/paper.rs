@@ -202,7 +202,7 @@ fn outs_stand_before_ins_and_a_left_hand_thread_turns_the_arrow() {
     let way =
         |page: &str| page.find("counterclockwise").unwrap() < page.find(" clockwise").unwrap();
     assert!(way(&page), "{page}");
-    session.press.left_hand_thread = true;
+    session.press.left_hand_thread = Some(true);
     let facts = Facts::of(&session, Some(&turns), &shelf);
     let page = letters(&turn_card(&session, &facts, &english, &fonts));
     assert!(!way(&page), "{page}");

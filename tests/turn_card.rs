@@ -368,7 +368,7 @@ fn a_left_hand_thread_turns_the_other_way() {
         harness.step();
     }
     settle(&mut harness, WORDS);
-    assert!(harness.state().session().press.left_hand_thread);
+    assert_eq!(harness.state().session().press.left_hand_thread, Some(true));
     show_turns(&mut harness, [0, 2, 0, 0]);
     press(&mut harness, Modifiers::COMMAND, Key::Enter);
     make_safe(&mut harness, WORDS, WORDS.confirm_and_turn());

@@ -85,6 +85,8 @@ impl ShownPress {
     pub fn new(session: &Session) -> Self {
         let mut session = session.clone();
         session.passes.clear();
+        let thread = &mut session.press.left_hand_thread;
+        thread.get_or_insert_default();
         Self {
             session,
             wrong: Vec::new(),

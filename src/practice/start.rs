@@ -27,11 +27,12 @@ impl Exercise {
         });
         // Whatever is shown or printed of it names it as what it is, in both
         // languages.
-        let press = Press::new(
+        let mut press = Press::new(
             format!("PRACTICE / PRÁCTICA {}", self.number),
             typed(jaw),
             arms,
         );
+        press.left_hand_thread = Some(false);
         let mut session = Session::new(format!("practice-{}", self.number), self.unit, press);
         session.invented = true;
         session.start_nuts = vec![self.nuts.position(); self.arms];

@@ -25,8 +25,9 @@ pub struct Press {
     pub nut_travel: Option<TypedLength>,
     /// What drives the moving jaw.
     pub drive: JawDrive,
-    /// Whether rods and nuts have left-hand threads.
-    pub left_hand_thread: bool,
+    /// Whether rods and nuts have left-hand threads; none until somebody looked at
+    /// them on the press.
+    pub left_hand_thread: Option<bool>,
 }
 
 /// A press as it stands in a file, its drive field by field.
@@ -49,7 +50,7 @@ struct PressInFile {
     #[serde(default, skip_serializing_if = "is_usual")]
     drive_parts_before: String,
     #[serde(default, skip_serializing_if = "is_usual")]
-    left_hand_thread: bool,
+    left_hand_thread: Option<bool>,
     #[serde(with = "a_line_each")]
     arms: Vec<Arm>,
 }
@@ -138,7 +139,7 @@ impl Press {
             arms: arms.into_iter().collect(),
             nut_travel: None,
             drive: JawDrive::default(),
-            left_hand_thread: false,
+            left_hand_thread: None,
         }
     }
 

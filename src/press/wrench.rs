@@ -12,17 +12,26 @@ pub enum WrenchWay {
 }
 
 impl Press {
-    /// Which way the wrench goes for a turn; none for a nut that is left.
+    /// Which way the wrench goes for a turn; none for a nut that is left, and none
+    /// until somebody looked at the thread: no arrow rests on a guess.
     ///
     /// Out backs the nut off, in runs it in. A nut with a right-hand thread
     /// runs in clockwise, since the thread of a screw that goes away from
     /// whoever turns it clockwise is called right-hand (ISO 5408, "right-hand
     /// thread", from memory); a left-hand one the other way.
     pub fn wrench_way(&self, turn: Notches) -> Option<WrenchWay> {
-        match (turn.0, self.left_hand_thread) {
+        self.left_hand_thread
+            .and_then(|left| WrenchWay::of(turn, left))
+    }
+}
+
+impl WrenchWay {
+    /// The way for a turn on such a thread; none for a nut that is left.
+    pub fn of(turn: Notches, left_hand: bool) -> Option<Self> {
+        match (turn.0, left_hand) {
             (0, _) => None,
-            (1.., false) | (..0, true) => Some(WrenchWay::Counterclockwise),
-            (1.., true) | (..0, false) => Some(WrenchWay::Clockwise),
+            (1.., false) | (..0, true) => Some(Self::Counterclockwise),
+            (1.., true) | (..0, false) => Some(Self::Clockwise),
         }
     }
 }
@@ -42,11 +51,13 @@ mod tests {
             Vec::new(),
         );
         let ways = |press: &Press| [2, -1, 0].map(|turn| press.wrench_way(Notches(turn)));
+        assert_eq!(ways(&press), [None; 3], "nobody looked");
+        press.left_hand_thread = Some(false);
         assert_eq!(
             ways(&press),
             [Some(Counterclockwise), Some(Clockwise), None]
         );
-        press.left_hand_thread = true;
+        press.left_hand_thread = Some(true);
         assert_eq!(
             ways(&press),
             [Some(Clockwise), Some(Counterclockwise), None]

@@ -88,6 +88,8 @@ impl Session {
                 };
                 *nuts.get_mut(arm.0).ok_or(EditProblem::NothingThere)? = *position;
             }
+            Edit::LoseNuts(arms) => self.lose_nuts(arms)?,
+            Edit::FindNut { arm, position } => self.find_nut(*arm, *position)?,
             Edit::SetHandle { pass, text, bare } => self.set_handle(*pass, text, *bare)?,
             Edit::SetJawAndRods(known) => self.jaw_and_rods = *known,
             Edit::SetKnownResponse(response) => self.known_response.clone_from(response),
@@ -131,7 +133,7 @@ impl Session {
             Edit::AddStep { stage, text } => self.add_own_step(*stage, text)?,
             Edit::HideStep(step) => self.set_hidden(*step, true)?,
             Edit::ShowStep(step) => self.set_hidden(*step, false)?,
-            Edit::SetLeftHandThread(left) => self.press.left_hand_thread = *left,
+            Edit::SetLeftHandThread(left) => self.press.left_hand_thread = Some(*left),
         }
         Ok(())
     }
@@ -140,14 +142,14 @@ impl Session {
         self.passes.get_mut(pass).ok_or(EditProblem::NothingThere)
     }
 
-    fn arm_mut(&mut self, arm: ArmIndex) -> Result<&mut Arm, EditProblem> {
+    pub(super) fn arm_mut(&mut self, arm: ArmIndex) -> Result<&mut Arm, EditProblem> {
         self.press
             .arms
             .get_mut(arm.0)
             .ok_or(EditProblem::NothingThere)
     }
 
-    fn add_pass(&mut self, turns: &[Notches], laced: &str) {
+    pub(super) fn add_pass(&mut self, turns: &[Notches], laced: &str) {
         let nuts = self
             .nuts_now()
             .iter()
@@ -155,6 +157,7 @@ impl Session {
             .map(|(nut, turn)| *nut + *turn)
             .collect();
         let mut pass = Pass::unread(nuts, self.stations.len());
+        pass.nut_lost = !self.lost.is_empty();
         laced.clone_into(&mut pass.laced);
         self.passes.push(pass);
     }

@@ -354,7 +354,7 @@ impl Session {
                     .means
                     .iter()
                     .map(|mean| {
-                        let mean = (*mean)?;
+                        let mean = mean.filter(|_| !pass.nut_lost)?;
                         Some(StationReading {
                             mean_nm: mean.mean.nm_f64(),
                             repeats: u32::try_from(mean.repeats).ok()?,

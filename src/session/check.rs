@@ -107,6 +107,10 @@ impl Session {
         self.check_stations()?;
         self.check_what_is_known()?;
         self.check_nuts(None)?;
+        let arms = self.press.arms.len();
+        if let Some(arm) = self.lost.iter().find(|arm| arm.0 >= arms) {
+            return Err(SessionProblem::StationAtNoArm(*arm));
+        }
         self.check_checklist()?;
         CountQuantity::Passes.check(self.passes.len() as i64)?;
         (0..self.passes.len()).try_for_each(|pass| self.check_pass(pass))

@@ -161,6 +161,15 @@ pub enum Edit {
         /// Position from flush.
         position: NutPosition,
     },
+    /// Says that the count was lost at these nuts: nobody knows where they stand.
+    LoseNuts(Vec<ArmIndex>),
+    /// Says where a nut stands that was lost and is found.
+    FindNut {
+        /// Arm.
+        arm: ArmIndex,
+        /// Position from flush.
+        position: NutPosition,
+    },
     /// Records how far the common handle was moved since the pass before, as
     /// thickness at the splice, outward positive; an empty text takes it back.
     SetHandle {

@@ -52,8 +52,12 @@ impl Session {
         let mut posterior = Posterior::from_passes(&model, &passes[..=first])?;
         let mut read: Vec<bool> = passes[first].readings.iter().map(Option::is_some).collect();
         let mut found = vec![None; first + 1];
-        for pass in &passes[first + 1..] {
-            found.push(self.foresight(&posterior, pass, &read)?);
+        for (pass, laced) in passes.iter().zip(&self.passes).skip(first + 1) {
+            // Where a nut stood nobody knows what to expect.
+            found.push(match laced.nut_lost {
+                true => None,
+                false => self.foresight(&posterior, pass, &read)?,
+            });
             posterior.observe(pass)?;
             for (read, reading) in read.iter_mut().zip(&pass.readings) {
                 *read |= reading.is_some();

@@ -222,6 +222,10 @@ impl Session {
         let Some(from) = from else {
             return f64::INFINITY;
         };
+        let mut ends = [from, to].into_iter();
+        if ends.any(|end| self.passes.get(end).is_some_and(|pass| pass.nut_lost)) {
+            return f64::INFINITY;
+        }
         let moves = self
             .nuts_at(to)
             .iter()

@@ -19,6 +19,7 @@ mod gate;
 mod gauge;
 mod jaw_and_rods;
 mod known_response;
+mod lost;
 mod next_act;
 mod pass;
 mod pass_in_file;

@@ -2,7 +2,7 @@
 //! decision, so that headline, main button, crew view and text agree.
 
 use crate::plan::{BestAct, Forecast, POOR, VERY_POOR};
-use crate::press::Notches;
+use crate::press::{ArmIndex, Notches};
 
 use super::{Advice, Gate, PlanningProblem, Session, Stage, Stands};
 
@@ -35,6 +35,8 @@ pub struct NextStep {
 /// What is said first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Says {
+    /// Nobody knows where a nut stands.
+    NutsLost,
     /// No test piece was laced.
     NothingLaced,
     /// The test piece is not measured.
@@ -88,6 +90,8 @@ pub enum NextAct {
     },
     /// Read these stations once more.
     MeasureAgain(Vec<usize>),
+    /// Make the press safe and find this nut, whose count was lost.
+    FindNut(ArmIndex),
     /// Make the press safe and turn what is on show.
     GoAndTurn,
     /// Put the nuts on show back to what is advised.
@@ -137,14 +141,31 @@ impl Session {
             let (station, repeat) = (doubt.station, doubt.repeat);
             return (Says::Doubtful, NextAct::Mend { station, repeat });
         }
+        // What is laced already is measured all the same, and a piece that passes
+        // needs no turn.
+        let turned = view.turns.iter().any(|turn| turn.0 != 0);
+        let waits = match gate.stands {
+            Stands::NotLaced | Stands::Unread => true,
+            Stands::Open => false,
+            Stands::Outside => gate.missing.is_empty(),
+            Stands::Inside => turned,
+        };
+        if let Some(arm) = self.lost.first().filter(|_| waits) {
+            return (Says::NutsLost, NextAct::FindNut(*arm));
+        }
         if gate.stands == Stands::NotLaced {
             return (Says::NothingLaced, NextAct::LaceFirst(0));
         }
         if let Some(station) = gate.missing.first() {
             let outside = gate.stands == Stands::Outside;
             if gate.stands == Stands::Unread {
-                let turned = gate.pass.is_some_and(|pass| pass > 0);
-                return (Says::Unread { turned }, NextAct::LaceFirst(*station));
+                let laced = self.is_laced();
+                let turned = !laced && gate.pass.is_some_and(|pass| pass > 0);
+                let act = match laced {
+                    true => NextAct::Measure(*station),
+                    false => NextAct::LaceFirst(*station),
+                };
+                return (Says::Unread { turned }, act);
             }
             return (Says::Missing { outside }, NextAct::Measure(*station));
         }

@@ -24,6 +24,8 @@ pub struct Pass {
     pub walk: Walk,
     /// Whether the belt end lay the other way round than in the pass before.
     pub flipped: bool,
+    /// Whether a nut stood where nobody knew: nothing is learnt from it.
+    pub nut_lost: bool,
     /// When it was laced, as the user or the program wrote it.
     pub laced: String,
     /// Whatever should be remembered about it.

@@ -71,6 +71,8 @@ pub struct PassInFile {
     walk: Walk,
     #[serde(default, skip_serializing_if = "is_usual")]
     flipped: bool,
+    #[serde(default, skip_serializing_if = "is_usual")]
+    nut_lost: bool,
     #[serde(with = "a_line_each")]
     readings: Vec<RowInFile>,
     #[serde(
@@ -233,6 +235,7 @@ impl Pass {
             handle: self.handle.clone(),
             walk: self.walk,
             flipped: self.flipped,
+            nut_lost: self.nut_lost,
             readings: rows
                 .map(|(cells, at)| RowInFile::of(cells, at.place.file_text()))
                 .collect(),
@@ -273,6 +276,7 @@ impl PassInFile {
             bare_belt,
             walk: self.walk,
             flipped: self.flipped,
+            nut_lost: self.nut_lost,
             laced: self.laced,
             note: self.note,
             corrections,

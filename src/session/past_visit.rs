@@ -220,7 +220,7 @@ impl Session {
 
 fn past_pass((pass, sound): (&Pass, Profile)) -> PastPass {
     let means = sound.means.into_iter().map(|mean| {
-        let mean = mean?;
+        let mean = mean.filter(|_| !pass.nut_lost)?;
         Some(PastMean {
             // Readings are below a metre, so the cast is exact.
             mean: Length::from_nm(mean.mean.nm_f64().round() as i64),

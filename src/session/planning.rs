@@ -59,6 +59,8 @@ pub enum PlanningProblem {
     /// Something is missing or doubtful: there are no turns before it is
     /// settled.
     NotClear(Box<Gate>),
+    /// Nobody knows where these nuts stand: they are found first.
+    NutsLost(Vec<ArmIndex>),
     /// The limits of this nut and the opening margin leave it no position.
     NoTurnAllowed(ArmIndex),
     /// No turns satisfy all limits and wishes together.
@@ -212,7 +214,9 @@ impl Session {
     /// The gate of a pass, where it is clear.
     pub(super) fn clear_gate(&self, pass: usize) -> Result<Gate, PlanningProblem> {
         let gate = self.gate(pass);
-        if gate.is_clear() {
+        if pass + 1 == self.passes.len() && !self.lost.is_empty() {
+            Err(PlanningProblem::NutsLost(self.lost.clone()))
+        } else if gate.is_clear() {
             Ok(gate)
         } else {
             Err(PlanningProblem::NotClear(Box::new(gate)))

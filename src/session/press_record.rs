@@ -53,6 +53,7 @@ impl PressRecord {
         let mut record = Self {
             next_visit: Session {
                 start_nuts: session.nuts_now().to_vec(),
+                lost: session.lost.clone(),
                 stations: session.stations.clone(),
                 tolerance: session.tolerance.clone(),
                 gauge: session.gauge.clone(),

@@ -47,7 +47,11 @@ impl Remark {
     pub fn is_caution(&self) -> bool {
         matches!(
             self,
-            Self::Finding(_) | Self::LimitsUnknown | Self::LikelyMisses(_) | Self::OutsideLimits(_)
+            Self::Finding(_)
+                | Self::LimitsUnknown
+                | Self::LikelyMisses(_)
+                | Self::OutsideLimits(_)
+                | Self::CommonTurn(_)
         )
     }
 }

@@ -79,7 +79,10 @@ impl Session {
     /// flip say of the lacing scatter.
     fn laced_again(&self) -> LacedAgain {
         let passes = &self.passes;
-        let alike = |a: &Pass, b: &Pass| a.nuts == b.nuts && b.handle.is_none() && !b.flipped;
+        let alike = |a: &Pass, b: &Pass| {
+            let known = !a.nut_lost && !b.nut_lost;
+            known && a.nuts == b.nuts && b.handle.is_none() && !b.flipped
+        };
         let groups = passes.chunk_by(alike).filter(|group| group.len() > 1);
         let groups: Vec<LacedAlike> = groups.map(|group| self.laced_alike(group)).collect();
         LacedAgain::of(&groups)

@@ -1,10 +1,11 @@
 //! What is better cleared up before nuts are turned by what was read: asked by
 //! everybody who offers turns.
 
-use crate::splice::{GaugeFitness, GaugeShare};
+use crate::press::ArmIndex;
+use crate::splice::{GaugeFitness, GaugeShare, Pattern, Shape};
 use crate::units::Length;
 
-use super::Session;
+use super::{Session, Stage};
 
 /// Why turns are not yet to be chosen by these readings.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -20,6 +21,12 @@ pub enum TurnDoubt {
     NoGauge,
     /// The gauge uses up too much of the tolerance.
     Coarse(GaugeShare),
+    /// The piece has a step, which the jaw drive can make, and nobody looked at
+    /// the drive this visit.
+    Drive {
+        /// The arms on either side of the step.
+        between: (ArmIndex, ArmIndex),
+    },
 }
 
 impl Session {
@@ -33,12 +40,24 @@ impl Session {
         }
     }
 
-    /// What is doubtful about turns after a pass. One more reading costs less than
-    /// another gauge, and is asked for first.
-    pub fn turn_doubt(&self, pass: usize) -> Option<TurnDoubt> {
+    /// What is doubtful about turns after a pass of this shape. One more reading
+    /// costs less than another gauge, a gauge less than opening the drive.
+    pub fn turn_doubt(&self, pass: usize, shape: &Shape) -> Option<TurnDoubt> {
         let repeats = self.repeats_apart(pass);
         let repeats = repeats.map(|(station, by)| TurnDoubt::Repeats { station, by });
-        repeats.or_else(|| self.gauge_doubt())
+        repeats
+            .or_else(|| self.gauge_doubt())
+            .or_else(|| self.drive_doubt(shape))
+    }
+
+    fn drive_doubt(&self, shape: &Shape) -> Option<TurnDoubt> {
+        match shape.patterns.first()?.pattern {
+            Pattern::Step { left, right } if !self.is_ticked_off(Stage::JawDrive) => {
+                let between = (left, right);
+                Some(TurnDoubt::Drive { between })
+            }
+            _ => None,
+        }
     }
 }
 
@@ -46,18 +65,23 @@ impl Session {
 mod tests {
     use super::*;
     use crate::session::Edit;
-    use crate::session::tests_visit::{apply, lace, press_of_four, read};
+    use crate::session::Whose;
+    use crate::session::tests_visit::{apply, lace, press_of_four, read, tick_all};
     use crate::splice::GAUGE_PRESETS;
+
+    fn doubt(session: &Session) -> Option<TurnDoubt> {
+        session.turn_doubt(0, &session.shape_of(0, Whose::Piece))
+    }
 
     #[test]
     fn a_gauge_that_nobody_chose_is_not_called_coarse() {
         let mut session = press_of_four();
         lace(&mut session, &[0, 0, 0, 0]);
         read(&mut session, ["0.2500", "0.2440", "0.2510", "0.2525"]);
-        assert_eq!(session.turn_doubt(0), Some(TurnDoubt::NoGauge));
+        assert_eq!(doubt(&session), Some(TurnDoubt::NoGauge));
         session.gauge.call("Digital caliper");
         assert!(matches!(
-            session.turn_doubt(0),
+            doubt(&session),
             Some(TurnDoubt::Coarse(share)) if share.share > 0.3
         ));
         // A micrometer that reads to 0.0001 in does, and nothing is said.
@@ -66,7 +90,23 @@ mod tests {
             .find(|preset| preset.step.nm() == 2_540)
             .unwrap();
         apply(&mut session, Edit::StartFromPreset(fine));
-        assert_eq!(session.turn_doubt(0), None);
+        assert_eq!(doubt(&session), None);
+    }
+
+    #[test]
+    fn a_step_asks_for_the_jaw_drive_until_it_was_looked_at() {
+        let mut session = press_of_four();
+        let fine = GAUGE_PRESETS
+            .into_iter()
+            .find(|preset| preset.step.nm() == 2_540)
+            .unwrap();
+        apply(&mut session, Edit::StartFromPreset(fine));
+        lace(&mut session, &[0, 0, 0, 0]);
+        read(&mut session, ["0.2500", "0.2500", "0.2540", "0.2540"]);
+        let between = (ArmIndex(1), ArmIndex(2));
+        assert_eq!(doubt(&session), Some(TurnDoubt::Drive { between }));
+        tick_all(&mut session, Stage::JawDrive);
+        assert_eq!(doubt(&session), None);
     }
 
     #[test]
@@ -82,7 +122,7 @@ mod tests {
             Edit::fill((0, 1, 1), again, crate::units::Unit::Inch),
         );
         let by = Length::from_nm(50_800);
-        let doubt = Some(TurnDoubt::Repeats { station: 1, by });
-        assert_eq!(session.turn_doubt(0), doubt);
+        let apart = Some(TurnDoubt::Repeats { station: 1, by });
+        assert_eq!(doubt(&session), apart);
     }
 }

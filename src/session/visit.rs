@@ -101,6 +101,14 @@ pub struct Session<P = Pass> {
     /// Nut positions before the first pass, one per arm.
     #[serde(serialize_with = "on_one_line")]
     pub start_nuts: Vec<NutPosition>,
+    /// Nuts whose count was lost and that were not found since: nobody knows where
+    /// they stand.
+    #[serde(
+        default,
+        skip_serializing_if = "is_usual",
+        serialize_with = "on_one_line"
+    )]
+    pub lost: Vec<ArmIndex>,
     /// Section of the jaw and size of the rods, where they are known.
     #[serde(default, skip_serializing_if = "is_usual")]
     pub jaw_and_rods: Option<JawAndRods>,
@@ -141,6 +149,7 @@ impl<P> Session<P> {
             target,
             stations,
             start_nuts,
+            lost,
             jaw_and_rods,
             known_response,
             earlier,
@@ -162,6 +171,7 @@ impl<P> Session<P> {
             target,
             stations,
             start_nuts,
+            lost,
             jaw_and_rods,
             known_response,
             earlier,
@@ -187,6 +197,7 @@ impl Session {
                 .map(|arm| Station::at_arm(ArmIndex(arm)))
                 .collect(),
             start_nuts: vec![NutPosition(0); arms],
+            lost: Vec::new(),
             tolerance: length(customary::tolerance(unit)),
             gauge: Gauge::with_step(String::new(), length(customary::gauge_step(unit))),
             lacing_scatter: None,

@@ -47,6 +47,7 @@ impl App {
                 }
                 return;
             }
+            NextAct::FindNut(_) => return self.find_nut(),
             NextAct::GoAndTurn => Action::GoAndTurn,
             NextAct::PutBack => Action::PreviewRecommended,
             NextAct::CheckPress => return self.command(ctx, Command::Properties),

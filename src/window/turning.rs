@@ -1,7 +1,7 @@
 //! The way from turns on show to turns noted: made safe, the turn card, the
 //! next pass. Nothing goes round it.
 
-use crate::press::Notches;
+use crate::press::{ArmIndex, Notches};
 use crate::session::{Edit, Hands, Stage};
 
 use super::App;
@@ -32,6 +32,8 @@ impl App {
             self.say(Tone::Problem, self.words().thinking().to_owned(), now);
         } else if turns.iter().all(|turn| turn.0 == 0) {
             self.open_pass(Vec::new(), now);
+        } else if !self.session().lost.is_empty() {
+            self.find_nut();
         } else if !self.refuses_turns(now) {
             let purpose = Purpose::Splice;
             self.ask_made_safe(Turning { purpose, turns });
@@ -41,6 +43,9 @@ impl App {
     /// The same before the turns that would even the coarse gap.
     pub(super) fn go_and_turn_gap(&mut self) {
         let turns = self.session().coarse_gap_turns();
+        if !self.session().lost.is_empty() {
+            return self.find_nut();
+        }
         if turns.iter().any(|turn| turn.0 != 0) {
             let purpose = Purpose::CoarseGap;
             self.ask_made_safe(Turning { purpose, turns });
@@ -62,6 +67,7 @@ impl App {
         match before {
             Before::Hands(stage) => {
                 self.view.visit.go_to(stage);
+                self.view.visit.steps = true;
                 self.view.visit.made_safe = true;
                 self.view.visit.wants_focus = true;
             }
@@ -121,17 +127,38 @@ impl App {
         }
     }
 
-    /// What is noted of a new pass where a count was lost before it: nothing else in
-    /// a pass can say that a turn was not counted. The gap is measured again anyway.
+    /// What is noted where a count was lost: with the pass, and that nobody knows
+    /// where the nut stands.
     pub(super) fn lost_counts(&self, card: &TurnCard, pass: usize) -> Option<Edit> {
         let figures = self.figures();
-        let lost = card
+        let said = card
             .lost()
             .map(|nut| figures.count_lost(nut.arm, nut.known()));
-        let text = lost.collect::<Vec<_>>().join(" ");
-        let splice = card.purpose() == Purpose::Splice && !text.is_empty();
-        let note = true;
-        splice.then_some(Edit::SetPassText { pass, note, text })
+        let text = said.collect::<Vec<_>>().join(" ");
+        let unknown = card.lost().filter(|nut| nut.known().is_none());
+        // The nuts of an exercise are where its press has them.
+        let unknown = unknown.filter(|_| self.practicing.is_none());
+        let unknown: Vec<ArmIndex> = unknown.map(|nut| nut.arm).collect();
+        let mut noted = Vec::new();
+        if card.purpose() == Purpose::Splice && !text.is_empty() {
+            let note = true;
+            noted.push(Edit::SetPassText { pass, note, text });
+        }
+        if !unknown.is_empty() {
+            noted.push(Edit::LoseNuts(unknown));
+        }
+        (!noted.is_empty()).then_some(Edit::Together(noted))
+    }
+
+    /// Goes to where a nut is found that nobody knows the place of, once the press
+    /// is made safe for it.
+    pub(super) fn find_nut(&mut self) {
+        if self.session().is_made_safe_for(Hands::TurnNuts) && self.view.visit.answered {
+            self.made_safe(Before::Hands(Stage::Turn), 0.0);
+        } else {
+            let before = Before::Hands(Stage::Turn);
+            self.view.dialog = Some(Dialog::MakeSafe(Box::new(before)));
+        }
     }
 
     fn note_gap_turned(&mut self, turns: &[Notches], now: f64) -> bool {

@@ -2,11 +2,36 @@
 
 use super::{Figures, Language};
 use crate::plan::{BestAct, Finding, Forecast};
+use crate::press::customary::NOTCH_EFFECT;
 use crate::press::{ArmIndex, Notches, NutPosition};
-use crate::session::{Advice, Remark, Session};
+use crate::session::{Advice, Remark, ResponseSource, Session};
 use crate::units::Length;
 
 impl Figures {
+    /// What a notch does, as long as no turn has shown it: before anything is
+    /// made of it.
+    pub fn assumed_notch(&self, session: &Session, advice: &Advice) -> Option<String> {
+        let from = &advice.learnt_from;
+        if from.source != ResponseSource::Posterior || from.visits > 0 || from.passes > 1 {
+            return None;
+        }
+        let words = self.language;
+        let mut effects = session
+            .press
+            .arms
+            .iter()
+            .map(|arm| arm.notch_effect.length());
+        let first = effects.next()?;
+        if effects.any(|effect| effect != first) {
+            return Some(words.notches_as_entered().to_owned());
+        }
+        let effect = self.plain(first);
+        Some(match first == NOTCH_EFFECT {
+            true => words.notch_customary(effect, words.common_practice()),
+            false => words.notch_as_entered(effect),
+        })
+    }
+
     /// The plan as plain text: what to turn, from where to where, what it
     /// promises, and the cautions.
     pub fn plan_as_text(

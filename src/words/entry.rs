@@ -46,6 +46,7 @@ impl Language {
 }
 
 texts! {
+    guided_read_of(read, all) { en: "{read} of {all}", es: "{read} de {all}" }
     command_guided { en: "Take readings arm by arm", es: "Tomar lecturas brazo por brazo" }
     guided_title(pass) { en: "Arm by arm: pass {pass}", es: "Brazo por brazo: pasada {pass}" }
     guided_button { en: "Arm by arm", es: "Brazo por brazo" }

@@ -7,6 +7,19 @@ use crate::units::Unit;
 use super::Language;
 
 impl Language {
+    /// Which hand a thread has.
+    pub fn thread_hand(self, left: bool) -> &'static str {
+        match left {
+            true => self.thread_left(),
+            false => self.thread_right(),
+        }
+    }
+
+    /// The same with the way a wrench goes for OUT.
+    pub fn thread_short(self, left: bool, way: &str) -> String {
+        self.thread_short_of(self.thread_hand(left), way)
+    }
+
     /// The six fields of section and rods with the units they are asked for
     /// in, in the order in which they are asked.
     pub fn jaw_and_rods_fields(self, unit: Unit) -> [String; 6] {
@@ -69,17 +82,28 @@ texts! {
     accepted_when_sure { en: "it is inside, and at least", es: "está dentro, con certeza de al menos" }
     tolerance_in_force(typed, shown) { en: "{typed} is in force and judges. Converted, for information only: {shown}.", es: "Se juzga con {typed}. Convertida, solo como información: {shown}." }
     percent_sure { en: "% sure", es: "%" }
-    not_measured { en: "not known", es: "sin dato" }
+    not_measured { en: "not known", es: "sin medir" }
+    accuracy_unknown { en: "not known", es: "no se sabe" }
+    usual_value(value) { en: "usual: {value}", es: "usual: {value}" }
     if_different { en: "Per notch, this arm", es: "Por ranura, este brazo" }
-    thread { en: "Thread (arrow: OUT)", es: "Rosca (flecha: ABRIR)" }
-    thread_right { en: "right ↺", es: "derecha ↺" }
-    thread_left { en: "left ↻", es: "izquierda ↻" }
+    thread { en: "Thread, seen on the press", es: "Rosca, vista en la prensa" }
+    thread_right { en: "Right-hand", es: "Derecha" }
+    thread_left { en: "Left-hand", es: "Izquierda" }
+    thread_out(way) { en: "OUT {way}", es: "ABRIR {way}" }
+    thread_short_of(hand, way) { en: "{hand}: OUT {way}", es: "{hand}: ABRIR {way}" }
+    thread_first { en: "Before the first nut: look at the thread", es: "Antes de la primera tuerca: vea la rosca" }
+    thread_how { en: "End of the rod up: which way do the threads climb? Every arrow goes by it.", es: "Con la punta del tirante hacia arriba: ¿hacia dónde suben los hilos? De eso dependen todas las flechas." }
+    thread_unlike { en: "⚠ Not the same at every nut, or not to be seen? Turn nothing; ask whoever knows the press.", es: "⚠ ¿No es igual en todas, o no se ve? No gire nada; pregunte a quien conoce la prensa." }
+    thread_unseen { en: "which way: look at the thread first", es: "hacia dónde: vea primero la rosca" }
+    thread_flips(way) { en: "Every arrow of this press goes by it: OUT is then {way}. Look at the thread on the press first.", es: "De esto dependen todas las flechas de esta prensa: ABRIR es entonces {way}. Vea primero la rosca en la prensa." }
+    thread_keep { en: "Leave it", es: "Dejarla" }
+    thread_seen(hand) { en: "Seen on the press: {hand}", es: "Vista en la prensa: {hand}" }
     thread_hint { en: "Right-hand or left-hand thread: every arrow of a wrench goes by it.", es: "Rosca derecha o izquierda: de ella dependen todas las flechas de la llave." }
     remove_an_arm { en: "Remove an arm…", es: "Quitar un brazo…" }
     remove_which { en: "Which arm? Those to its right move up a letter: without B, C becomes B.", es: "¿Qué brazo? Los de su derecha cambian de letra: sin B, C pasa a ser B." }
     keep_arms { en: "Keep them all", es: "Dejarlos todos" }
     applies_at_once { en: "Changes apply at once; Undo takes them back.", es: "Los cambios se aplican ya; Deshacer los revierte." }
-    section_known(known) { en: "{known} of 6 known; used once all six are.", es: "{known} de 6 conocidos; se usan cuando están los seis." }
+    section_known(known) { en: "Optional. Known so far: {known} of 6, used once all six are.", es: "Opcional. Conocidos hasta ahora: {known} de 6, se usan cuando están los seis." }
     section_belt { en: "belt", es: "banda" }
     section_closes { en: "closes", es: "cierra" }
     material_other { en: "Other", es: "Otro" }

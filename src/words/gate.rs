@@ -110,6 +110,7 @@ impl Figures {
         let words = self.language;
         match problem {
             PlanningProblem::NotClear(gate) => self.gate_sentences(session, gate).join(" "),
+            PlanningProblem::NutsLost(arms) => self.nuts_lost(arms),
             PlanningProblem::NoTurnAllowed(arm) => words.no_turn_allowed(arm),
             PlanningProblem::NothingAllowed => words.nothing_allowed().to_owned(),
             PlanningProblem::OtherShape => {

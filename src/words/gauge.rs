@@ -44,6 +44,10 @@ impl Figures {
                 words.first_read_again(session.station_name(*station)),
                 words.readings_apart(self.plain(*by)),
             ],
+            TurnDoubt::Drive { between } => [
+                words.first_check_drive().to_owned(),
+                words.drive_may_step(between.0, between.1),
+            ],
             TurnDoubt::NoGauge => [
                 words.first_choose_gauge().to_owned(),
                 words.gauge_not_chosen(self.plain(session.gauge.step.length())),
@@ -138,6 +142,8 @@ texts! {
     measure_all_again { en: "measure every arm again", es: "mida otra vez cada brazo" }
     readings_vary(percent) { en: "The readings vary by {percent} of the tolerance", es: "Las lecturas varían el {percent} de la tolerancia" }
     first_choose_gauge { en: "First choose the gauge", es: "Primero elija el instrumento" }
+    first_check_drive { en: "First check the jaw drive", es: "Primero revise la transmisión" }
+    drive_may_step(left, right) { en: "it can make the step between {left} and {right}", es: "puede causar el escalón entre {left} y {right}" }
     first_read_again(station) { en: "First measure {station} again", es: "Primero mida {station} otra vez" }
     readings_apart(by) { en: "its readings are {by} apart", es: "sus lecturas difieren {by}" }
     gauge_uses_up(gauge, percent) { en: "{gauge} uses up {percent} of the tolerance", es: "{gauge} consume el {percent} de la tolerancia" }

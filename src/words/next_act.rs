@@ -2,7 +2,7 @@
 //! the main button.
 
 use crate::plan::Forecast;
-use crate::press::Notches;
+use crate::press::{ArmIndex, Notches};
 use crate::session::{Gate, NextAct, NextStep, Says, Session, Stands};
 use crate::splice::{NamedPattern, Pattern, Shape, WhyDoubtful};
 
@@ -36,6 +36,7 @@ impl Figures {
     pub fn headline(&self, step: &NextStep, of: &Spoken<'_>) -> String {
         let words = self.language;
         match step.says {
+            Says::NutsLost => self.nuts_lost(&of.session.lost),
             Says::NothingLaced => words.nothing_laced().to_owned(),
             Says::Unread { turned: false } => words.nothing_read().to_owned(),
             Says::Unread { turned: true } => words.lace_new_piece().to_owned(),
@@ -103,6 +104,7 @@ impl Figures {
     pub fn below_headline(&self, step: &NextStep, of: &Spoken<'_>) -> String {
         let words = self.language;
         match step.says {
+            Says::NutsLost => return words.find_nut_how().to_owned(),
             Says::NothingLaced => return words.nothing_laced_next().to_owned(),
             Says::Unread { .. } => return words.nothing_read_next().to_owned(),
             Says::Doubtful => return self.doubt_first(of.gate).to_owned(),
@@ -160,6 +162,12 @@ impl Figures {
         }
     }
 
+    /// That nobody knows where these nuts stand.
+    pub fn nuts_lost(&self, arms: &[ArmIndex]) -> String {
+        let names: Vec<String> = arms.iter().map(ArmIndex::to_string).collect();
+        self.language.nuts_lost_at(names.join(", "))
+    }
+
     fn would_leave(&self, shape: &Shape, named: &NamedPattern) -> String {
         let words = self.language;
         let by = self.with_unit(&self.rough(named.size));
@@ -205,6 +213,7 @@ impl Figures {
                 let names: Vec<String> = stations.iter().copied().map(name).collect();
                 words.act_measure_again(names.join(", "))
             }
+            NextAct::FindNut(arm) => words.find_nut(arm),
             NextAct::GoAndTurn => words.go_and_turn().to_owned(),
             NextAct::PutBack => words.act_put_back().to_owned(),
             NextAct::LaceAgain => words.act_lace_again().to_owned(),
@@ -306,6 +315,23 @@ texts! {
         en: "These turns would leave it uneven: thickest at {thickest}, thinnest at {thinnest}.",
         es: "Estos giros lo dejarían disparejo: más grueso en {thickest}, más delgado en {thinnest}."
     }
+    nuts_lost_at(arms) {
+        en: "Count lost at {arms}: nobody knows where that nut stands. Find it before you lace or turn.",
+        es: "Cuenta perdida en {arms}: nadie sabe dónde está esa tuerca. Encuéntrela antes de engrapar o girar."
+    }
+    find_nut(arm) { en: "Find {arm}", es: "Encontrar {arm}" }
+    find_nut_how {
+        en: "From flush or from its stop, as the manual says; no turns and nothing learned until then.",
+        es: "Desde el ras o desde su tope, según el manual; hasta entonces no hay giros ni se aprende nada."
+    }
+    find_nut_count {
+        en: "As the manual says: bring it flush with the end of the rod, that is 0, or to its stop. Count from there, one direction only, to where you leave it.",
+        es: "Según el manual: llévela al ras de la punta del tirante, eso es 0, o a su tope. Cuente desde ahí, en un solo sentido, hasta donde la deje."
+    }
+    find_nut_leave(arm) { en: "Where you leave {arm}, in notches: 0 is flush, IN is minus", es: "Dónde deja {arm}, en ranuras: 0 es al ras, CERRAR es menos" }
+    find_nut_first { en: "Count first, then set it with − and +", es: "Primero cuente, luego póngalo con − y +" }
+    nut_found(arm, at) { en: "{arm} counted: it is at {at}", es: "{arm} contada: está en {at}" }
+    nut_not_known { en: "place not known", es: "lugar desconocido" }
     act_safe_first { en: "Make safe first", es: "Primero asegurar" }
     act_lace_first(station) { en: "Lace it, then measure {station}", es: "Engrapar y medir {station}" }
     closes_out { en: "close out now", es: "terminar la visita" }

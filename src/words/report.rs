@@ -47,6 +47,7 @@ texts! {
     card_others_stay(arms) { en: "These stay: {arms}.", es: "Estas se quedan: {arms}." }
     card_arm_at(arm, at) { en: "{arm} at {at}", es: "{arm} en {at}" }
     card_position_counts { en: "Positions count in notches from flush with the rod's end; minus is in.", es: "Posiciones: ranuras desde el ras del tirante; menos es adentro." }
+    card_thread_unseen { en: "Nobody has noted which way the thread runs: look at it on the press before the first nut is turned.", es: "Nadie ha anotado hacia dónde va la rosca: véala en la prensa antes de girar la primera tuerca." }
     card_left_hand { en: "This press has a left-hand thread: OUT is clockwise.", es: "Esta prensa tiene rosca izquierda: ABRIR es a la derecha, como el reloj." }
     card_not_measured { en: "not measured", es: "sin medir" }
     card_next_readings(unit) { en: "Next test piece, readings in {unit}", es: "Próxima pieza de prueba, lecturas en {unit}" }

@@ -127,6 +127,8 @@ texts! {
     made_safe_title { en: "Before hands go in: is the press made safe?", es: "Antes de meter las manos: ¿está asegurada la prensa?" }
     made_safe_then(turns, ways) { en: "Then turn: {turns} ({ways})", es: "Luego gire: {turns} ({ways})" }
     made_safe_why { en: "Asked every time before hands go in: lacing needs power. Check off each item only when it is done.", es: "Se pregunta cada vez antes de meter las manos: para engrapar se conecta la corriente. Marque cada cosa solo cuando esté hecha." }
+    locks_of_turning { en: "The locks of the stop in which nuts were turned still hang, as noted: what is checked holds until one comes off. Do the rest anew.", es: "Los candados del paro en que se giraron tuercas siguen puestos, según lo anotado: lo marcado vale hasta quitar uno. Lo demás se hace de nuevo." }
+    power_was_on_since { en: "It was laced since: ask all of it anew", es: "Se engrapó desde entonces: preguntar todo otra vez" }
     made_safe_still { en: "What is checked was done during this stop. After a break or a shift change, make sure of each again.", es: "Lo marcado se hizo en este mismo paro. Después de una pausa o un cambio de turno, revise cada cosa otra vez." }
     not_on_this_press { en: "Not on this press", es: "Esta prensa no lo tiene" }
     absent_means { en: "Only where the press has nothing of the kind. It is recorded with your name.", es: "Solo si la prensa no tiene nada parecido. Queda registrado con su nombre." }

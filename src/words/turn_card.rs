@@ -38,15 +38,22 @@ impl Figures {
 
     /// What a button does that turns a nut by one notch.
     pub fn one_notch(&self, press: &Press, arm: ArmIndex, by: i32) -> String {
-        let said = self.turn_and_way(press, Notches(by));
-        self.language.facing_the_rod(format!("{arm}: {said}"))
+        let said = format!("{arm}: {}", self.turn_and_way(press, Notches(by)));
+        match press.left_hand_thread {
+            Some(_) => self.language.facing_the_rod(said),
+            None => format!("{said}, {}", self.language.thread_unseen()),
+        }
     }
 
     /// Which way the wrench goes for OUT and for IN, as far as these turns
     /// have both: `OUT ↺ counterclockwise, facing the end of the rod`.
     pub fn ways(&self, press: &Press, turns: &[Notches]) -> String {
         let words = self.language;
-        words.facing_the_rod(self.ways_as(press, turns, |way| words.wrench_short(way)))
+        let ways = self.ways_as(press, turns, |way| words.wrench_short(way));
+        match ways.is_empty() {
+            true => words.thread_unseen().to_owned(),
+            false => words.facing_the_rod(ways),
+        }
     }
 
     /// The same as arrows: `OUT ↺, IN ↻`.
@@ -172,7 +179,8 @@ texts! {
     count_by_mark { en: "By your mark: − or + until the nut above looks like yours (six notches round).", es: "Por su marca: − o + hasta que la tuerca de arriba quede como la suya (seis ranuras)." }
     count_from_flush(turn, at) { en: "From flush, if 0 was flush here: back it OUT to 0, as the manual says, then {turn}: at {at}.", es: "Desde el ras, si aquí 0 era el ras: ábrala a 0 según el manual y {turn}: en {at}." }
     count_at_flush { en: "From flush, if 0 was flush here: back it OUT to 0, as the manual says.", es: "Desde el ras, si aquí 0 era el ras: ábrala a 0 según el manual." }
-    count_neither { en: "Neither? Stop here: its place is unknown until all nuts start from flush again.", es: "¿Ninguna? Pare aquí: no se sabe dónde está hasta empezar todas desde el ras." }
+    count_neither { en: "Neither? Stop here: nobody knows where it is until it is found.", es: "¿Ninguna? Pare aquí: nadie sabe dónde está hasta encontrarla." }
+    count_stop(arm) { en: "Neither: stop, {arm} is not known", es: "Ninguna: parar, no se sabe de {arm}" }
     count_found(arm, at) { en: "{arm} checked: it is at {at}", es: "{arm} revisada: está en {at}" }
     count_lost_then(arm, turn) { en: "{arm}: count lost while turning; {turn} by its mark or from flush.", es: "{arm}: se perdió la cuenta al girar; {turn} por su marca o desde el ras." }
     count_lost_unknown(arm) { en: "{arm}: count lost while turning; where it is is not known.", es: "{arm}: se perdió la cuenta al girar; no se sabe dónde está." }

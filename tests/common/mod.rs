@@ -263,7 +263,7 @@ fn any_press() -> impl Strategy<Value = Press> {
                     parts: "1 long chain, 2 sprockets".to_owned(),
                     parts_before: "1 long chain, 3 sprockets".to_owned(),
                 },
-                left_hand_thread: way == 1,
+                left_hand_thread: [None, Some(true), Some(false)][way % 3],
             }
         })
 }
@@ -396,6 +396,7 @@ fn any_passes(arms: usize, stations: usize) -> impl Strategy<Value = Vec<Pass>> 
                 Walk::Straight
             },
             flipped,
+            nut_lost: flipped && back,
             laced,
             note,
             corrections,
@@ -566,6 +567,7 @@ pub fn any_session() -> impl Strategy<Value = Session> {
                         press: press.clone(),
                         stations: stations.clone(),
                         start_nuts,
+                        lost: invented.then_some(ArmIndex(0)).into_iter().collect(),
                         tolerance,
                         gauge,
                         lacing_scatter,

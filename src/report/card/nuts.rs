@@ -75,8 +75,10 @@ impl Card<'_> {
         if !stay.is_empty() {
             said.push(words.card_others_stay(stay.join(", ")));
         }
-        if self.session.press.left_hand_thread {
-            said.push(words.card_left_hand().to_owned());
+        match self.session.press.left_hand_thread {
+            Some(false) => {}
+            Some(true) => said.push(words.card_left_hand().to_owned()),
+            None => said.push(words.card_thread_unseen().to_owned()),
         }
         said.push(words.card_position_counts().to_owned());
         said.join(" ")

@@ -150,8 +150,10 @@ impl Report<'_> {
             words.report_jaw(length(&session.press.jaw_length), arms),
             words.report_notch(effects.join(", ")),
         ];
-        if session.press.left_hand_thread {
-            press.push(words.card_left_hand().to_owned());
+        match session.press.left_hand_thread {
+            Some(false) => {}
+            Some(true) => press.push(words.card_left_hand().to_owned()),
+            None => press.push(words.card_thread_unseen().to_owned()),
         }
         let said = |text: &str, say: &dyn Fn(&str) -> String| (!text.is_empty()).then(|| say(text));
         let visit: Vec<String> = [

@@ -28,6 +28,8 @@ impl Session {
                 arm.0 += 1;
             }
         }
+        let after = self.lost.iter_mut().filter(|lost| lost.0 >= at);
+        after.for_each(|lost| lost.0 += 1);
         self.press.arms.insert(
             at,
             Arm {
@@ -61,6 +63,9 @@ impl Session {
         let station = self.stations.iter().position(|at| at.arm() == Some(arm));
         self.press.arms.remove(arm.0);
         self.start_nuts.remove(arm.0);
+        self.lost.retain(|lost| *lost != arm);
+        let after = self.lost.iter_mut().filter(|lost| **lost > arm);
+        after.for_each(|lost| lost.0 -= 1);
         self.drop_gap(arm);
         for pass in &mut self.passes {
             pass.nuts.remove(arm.0);

@@ -27,6 +27,13 @@ impl Session {
         unread && last.is_some_and(turned)
     }
 
+    /// Whether what is ticked of making safe is that of the stop in which nuts were
+    /// turned for the last pass: it holds while the locks of that stop hang.
+    pub fn locks_of_turning(&self) -> bool {
+        let lock = self.mark_now(Step::LockedOut.into());
+        lock.is_some_and(|lock| lock.passes < self.passes.len())
+    }
+
     /// The marks of a step that count as things stand: of what is everybody's own,
     /// those of all.
     pub fn marks_now(&self, step: StepId) -> impl Iterator<Item = &Mark> {

@@ -111,6 +111,8 @@ impl Session {
             stage => !self.is_ticked_off(*stage),
         };
         match work {
+            // Nuts that nobody knows the place of are found at the nuts.
+            Work::NotLaced | Work::Unread if !self.lost.is_empty() => Some(Stage::Turn),
             Work::NotLaced => Stage::ALL
                 .into_iter()
                 .take_while(|stage| *stage < Stage::Measure)
@@ -267,7 +269,7 @@ impl Session {
         })
     }
 
-    fn is_ticked_off(&self, stage: Stage) -> bool {
+    pub(in crate::session) fn is_ticked_off(&self, stage: Stage) -> bool {
         self.settled(stage).is_some()
     }
 

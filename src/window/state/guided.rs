@@ -108,6 +108,13 @@ impl Guided {
             .collect()
     }
 
+    /// How many readings a station has.
+    pub fn read_at(&self, session: &Session, station: usize) -> usize {
+        let pass = self.pass.and_then(|pass| session.passes.get(pass));
+        let row = pass.and_then(|pass| pass.rows.get(station));
+        row.map_or(0, |row| row.iter().filter_map(Cell::counting).count())
+    }
+
     /// Places before the present one that were left out.
     pub fn left_out(&self, session: &Session) -> Vec<WalkPlace> {
         let places = self.places(session).into_iter().take(self.at);

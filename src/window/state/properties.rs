@@ -68,6 +68,8 @@ pub struct PropertiesForm {
     pub drafts: Drafts,
     /// How far taking an arm away has come.
     pub removing: Removing,
+    /// The hand of the thread that was chosen and is asked about: the left or not.
+    pub thread: Option<bool>,
     /// What the field at hand measures.
     pub measure: Option<Measure>,
 }

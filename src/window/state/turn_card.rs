@@ -78,9 +78,11 @@ impl CardNut {
         (self.really.0 > 0 && self.to() > most_out) || (self.really.0 < 0 && self.to() < most_in)
     }
 
-    /// What was turned, as far as anybody knows.
+    /// What was turned, as far as anybody knows: after a lost count what is said
+    /// to stand alone.
     pub fn known(&self) -> Option<Notches> {
-        let known = self.ticked || self.so_far().0 != 0;
+        let said = self.ticked || self.differs();
+        let known = said || (!self.lost && self.made.0 != 0);
         known.then(|| self.so_far())
     }
 

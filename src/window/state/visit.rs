@@ -2,6 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use crate::press::{ArmIndex, NutPosition};
 use crate::session::{Session, Stage, StepId};
 
 /// The passing state of the visit's views.
@@ -25,6 +26,10 @@ pub struct VisitView {
     pub wants_focus: bool,
     /// Set when the open note is to have it.
     pub note_wants_focus: bool,
+    /// The hand of the thread that was chosen and is asked about: the left or not.
+    pub thread: Option<bool>,
+    /// Where a nut that was lost is said to stand.
+    pub found: Option<(ArmIndex, NutPosition)>,
     /// Fields being typed in, by name.
     pub drafts: BTreeMap<String, String>,
     /// Which of them hold something that was refused.
@@ -32,6 +37,12 @@ pub struct VisitView {
 }
 
 impl VisitView {
+    /// Where this nut, which was lost, is said to stand.
+    pub fn found_at(&self, arm: ArmIndex) -> Option<NutPosition> {
+        let found = self.found.filter(|(found, _)| *found == arm);
+        found.map(|(_, at)| at)
+    }
+
     /// Shows a stage.
     pub fn go_to(&mut self, stage: Stage) {
         if self.stage != Some(stage) {

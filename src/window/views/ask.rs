@@ -193,8 +193,15 @@ fn stop_turning(ui: &mut Ui, scene: &mut Scene<'_>) {
     let lock = text(format!("⚠ {}", words.card_lock_stays()));
     ui.label(lock.color(scene.palette.caution));
     let stand = card.stand().into_iter();
+    let unknown = |arm| {
+        card.lost()
+            .any(|nut| nut.arm == arm && nut.known().is_none())
+    };
     let stand: Vec<String> = stand
-        .map(|(arm, nut)| format!("{arm}\u{a0}{nut}"))
+        .map(|(arm, nut)| match unknown(arm) {
+            true => format!("{arm}\u{a0}?"),
+            false => format!("{arm}\u{a0}{nut}"),
+        })
         .collect();
     ui.label(text(
         words.card_stop_so_far(scene.figures.turns(&card.turned())),

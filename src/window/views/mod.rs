@@ -141,17 +141,18 @@ impl Scene<'_> {
         }
     }
 
-    /// Whether nuts wait: no turn is tried before what is doubtful is cleared up.
+    /// Whether nuts wait: no turn is tried before what is doubtful is cleared up
+    /// and every nut is found.
     pub fn nuts_wait(&self) -> bool {
-        !self.outlook.gate.doubtful.is_empty()
+        !self.outlook.gate.doubtful.is_empty() || !self.session.lost.is_empty()
     }
 
     /// What is better cleared up before the turns that are the next act; an exercise
     /// has the gauge it has.
     pub fn turn_doubt(&self) -> Option<TurnDoubt> {
         let turns = self.next_step().act == NextAct::GoAndTurn && self.practicing.is_none();
-        self.session
-            .turn_doubt(self.outlook.pass.filter(|_| turns)?)
+        let pass = self.outlook.pass.filter(|_| turns)?;
+        self.session.turn_doubt(pass, self.outlook.shape.as_ref()?)
     }
 
     /// Whether an exercise is under way whose advice is not on show.

@@ -52,7 +52,12 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided) {
         let name = scene.session.station_name(station);
         let mark = if next.is_none() { "✓ " } else { "" };
         let mean = profile.as_ref().and_then(|profile| profile.mean(station));
-        let mean = mean.map(|mean| scene.figures.mean(mean));
+        // What was measured before is no figure to expect while the next is due.
+        let read = guided.read_at(scene.session, station);
+        let mean = match next {
+            Some(_) if read > 0 => Some(words.guided_read_of(read, guided.rounds)),
+            _ => mean.map(|mean| scene.figures.mean(mean)),
+        };
         let below = mean.filter(|_| step >= WITH_AVERAGE);
         let up = if below.is_some() { 8.5 } else { 0.0 };
         painter.text(

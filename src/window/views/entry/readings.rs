@@ -320,7 +320,7 @@ fn doubt(scene: &Scene<'_>) -> Option<(&'static str, String)> {
             let [_, said] = figures.before_turns(scene.session, &doubt);
             Some((words.gauge_none(), format!("⚠ {said}")))
         }
-        TurnDoubt::Repeats { .. } => None,
+        TurnDoubt::Repeats { .. } | TurnDoubt::Drive { .. } => None,
     }
 }
 

@@ -3,7 +3,7 @@
 use eframe::egui::text::{LayoutJob, TextFormat};
 use eframe::egui::{self, Role, Ui, Vec2, WidgetInfo};
 
-use crate::session::{NextAct, TurnDoubt};
+use crate::session::{NextAct, Stage, TurnDoubt};
 use crate::window::action::Action;
 use crate::window::state::Dialog;
 use crate::window::theme::{self, TARGET, size};
@@ -36,14 +36,15 @@ pub fn first_of_all(ui: &mut Ui, scene: &mut Scene<'_>) {
     let name = format!("{first}: {why}");
     pressed.widget_info(|| WidgetInfo::labeled(Role::Button, true, &name));
     if pressed.clicked() {
-        scene.ask(match doubt {
+        match doubt {
             TurnDoubt::Repeats { station, .. } => {
-                Action::Next(NextAct::MeasureAgain(vec![station]))
+                scene.ask(Action::Next(NextAct::MeasureAgain(vec![station])));
             }
             TurnDoubt::NoGauge | TurnDoubt::Coarse(_) => {
-                Action::Show(Box::new(Dialog::Gauge(Box::default())))
+                scene.ask(Action::Show(Box::new(Dialog::Gauge(Box::default()))));
             }
-        });
+            TurnDoubt::Drive { .. } => scene.view.visit.go_to(Stage::JawDrive),
+        }
     }
 }
 

@@ -8,7 +8,7 @@ use eframe::egui::{
     WidgetInfo,
 };
 
-use crate::press::{ArmIndex, Notches};
+use crate::press::{ArmIndex, Notches, WrenchWay};
 use crate::report::NutTurn;
 use crate::session::{Caution, Rule};
 use crate::splice::Band;
@@ -231,12 +231,14 @@ fn pictures(ui: &mut Ui, scene: &Scene<'_>) {
             pinched(ui, scene, area, true);
         });
         let press = &scene.session.press;
-        let thread = match press.left_hand_thread {
+        // The caption names the thread it is drawn for.
+        let left = press.left_hand_thread.unwrap_or_default();
+        let thread = match left {
             true => words.left_hand_thread_short(),
             false => words.right_hand_thread(),
         };
         for turn in [Notches(-1), Notches(1)] {
-            let way = press.wrench_way(turn);
+            let way = WrenchWay::of(turn, left);
             let said = way.map_or("", |way| words.wrench(way));
             let caption = match turn.0 {
                 1.. => words.help_drawn_out(said, thread),

@@ -66,7 +66,9 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
                 // Of limits it is said above the act.
                 Remark::LimitsUnknown => {}
                 // Below stands the whole of it.
-                _ if low => safety::caution_line(ui, palette, text),
+                _ if low || matches!(remark, Remark::CommonTurn(_)) => {
+                    safety::caution_line(ui, palette, text)
+                }
                 _ => safety::caution(ui, palette, text),
             }
         }
@@ -97,7 +99,8 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
             ui.label(side_wall::turned(scene));
         }
         // In a low column it gives way to a doubt that is cleared up first.
-        let assumed = why::assumed(scene).filter(|_| !done);
+        let advice = scene.outlook.advice().filter(|_| !done);
+        let assumed = advice.and_then(|it| scene.figures.assumed_notch(scene.session, it));
         let (below, above): (Vec<_>, Vec<_>) = assumed
             .into_iter()
             .partition(|_| low && scene.turn_doubt().is_some());
@@ -130,8 +133,10 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
             }
             plan_rows(ui, scene, &rest);
             close_by(ui, scene);
-            for (_, text) in cautions.iter().filter(|_| low) {
-                safety::caution(ui, palette, text);
+            for (remark, text) in &cautions {
+                if low || matches!(remark, Remark::CommonTurn(_)) {
+                    safety::caution(ui, palette, text);
+                }
             }
             for (_, text) in notes {
                 ui.label(muted(palette, text));
@@ -190,16 +195,25 @@ fn next_act(ui: &mut Ui, scene: &mut Scene<'_>) {
         ui.style_mut().wrap_mode = Some(egui::TextWrapMode::Wrap);
         let room = ui.available_width() - ui.spacing().item_spacing.x;
         let main = button_width(ui, &label, theme::bold(size::BODY));
-        let beside = (room - main).clamp(room * 0.28, room / 2.0);
-        ui.horizontal(|ui| {
+        let own = |ui: &mut Ui, scene: &mut Scene<'_>, wide| {
             let own = RichText::new(words.own_press()).font(theme::regular(size::SMALL));
             let button = egui::Button::new(own);
-            let start = ui.add_sized(Vec2::new(beside, TARGET), button);
+            let start = ui.add_sized(Vec2::new(wide, TARGET), button);
             let name = words.start_own();
             start.widget_info(|| WidgetInfo::labeled(Role::Button, true, name));
             if start.hint(name).clicked() {
                 scene.ask(Action::Leave(Then::New));
             }
+        };
+        // Of a piece that passes little stands above.
+        if scene.asks_for_no_turns() && main > room * 0.72 {
+            act_main(ui, scene);
+            let wide = ui.available_width();
+            return own(ui, scene, wide);
+        }
+        let beside = (room - main).clamp(room * 0.28, room / 2.0);
+        ui.horizontal(|ui| {
+            own(ui, scene, beside);
             act_main(ui, scene);
         });
     });

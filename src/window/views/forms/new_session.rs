@@ -121,12 +121,8 @@ fn nuts(
 ) {
     let words = scene.words();
     let arms = form.arms_typed();
-    ui.horizontal(|ui| {
-        ui.label(words.nuts_at_start());
-        if button(ui, words.note_all_flush()).clicked() {
-            form.nuts = vec!["0".to_owned(); arms];
-        }
-    });
+    // Each is told by itself: nobody says of all at one press that they are flush.
+    ui.label(words.nuts_at_start());
     per_arm(ui, arms, 170.0, |ui, arm| {
         let Some(text) = form.nuts.get_mut(arm.0) else {
             return;

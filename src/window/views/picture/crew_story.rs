@@ -117,7 +117,9 @@ fn stands(scene: &Scene<'_>, story: &Story) -> Vec<Vec<(String, Color32)>> {
         Says::NothingLaced => (words.crew_nothing_laced().to_owned(), ink),
         Says::Unread { turned: false } => (words.crew_unread().to_owned(), ink),
         Says::Unread { turned: true } | Says::BeyondNuts => (headline(), ink),
-        Says::Doubtful | Says::TurnsCannotBe | Says::OutsideJust => (headline(), palette.caution),
+        Says::NutsLost | Says::Doubtful | Says::TurnsCannotBe | Says::OutsideJust => {
+            (headline(), palette.caution)
+        }
         Says::Missing { outside: false } => {
             let names: Vec<String> = gate.missing.iter().copied().map(name).collect();
             (words.crew_missing(names.join(", ")), ink)
@@ -242,7 +244,11 @@ fn turning(scene: &Scene<'_>, story: &Story) -> Vec<Vec<(String, Color32)>> {
         ];
     }
     let ways = scene.figures.ways_short(&scene.session.press, &story.turns);
-    let facing = (words.crew_facing(ways), ink);
+    let facing = match ways.is_empty() {
+        true => words.thread_unseen().to_owned(),
+        false => words.crew_facing(ways),
+    };
+    let facing = (facing, ink);
     let full = (words.crew_turn(turns), ink);
     let drawn = (words.crew_turn_drawn().to_owned(), ink);
     vec![vec![full, facing.clone()], vec![drawn, facing]]

@@ -2,6 +2,7 @@
 
 use eframe::egui::{self, Ui};
 
+use crate::session::Stands;
 use crate::window::theme::{self, GAP};
 
 use crate::window::views::Scene;
@@ -36,8 +37,9 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, room: f32) {
     let around = frame.total_margin().sum().y;
     frame.show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = 2.0;
-        if scene.session.passes.is_empty() {
-            // There is no profile to show and nothing to turn for.
+        // Without readings there is no profile to show and nothing to turn for.
+        let unread = scene.outlook.gate.stands == Stands::Unread;
+        if scene.session.passes.is_empty() || (unread && scene.practicing.is_none()) {
             test_piece::marked(ui, scene, (room - around) * MARKED, 1.0);
             test_piece::measured(ui, scene, 1.0);
             return;

@@ -2,7 +2,7 @@
 
 use eframe::egui::Ui;
 
-use crate::session::{NextAct, SafeGroup, StepId};
+use crate::session::{Edit, NextAct, SafeGroup, Step, StepId};
 use crate::window::action::Action;
 use crate::window::state::Before;
 
@@ -11,7 +11,7 @@ use crate::window::views::dialog_room::{self, Answer, Foot};
 use crate::window::views::turning::safety;
 use crate::window::views::visit::noting::anothers_lock;
 use crate::window::views::visit::{signer, stage, steps};
-use crate::window::views::widgets::strong;
+use crate::window::views::widgets::{button, strong};
 
 /// Width of what cuts it off, as a share: it is more than what follows.
 const FIRST: f32 = 0.56;
@@ -81,10 +81,19 @@ fn asked(ui: &mut Ui, scene: &mut Scene<'_>, before: &Before) {
     let asked = scene.session.checklist.safe_steps(before.hands());
     let marked = |step| scene.session.mark_now(step).is_some();
     let begun = asked.iter().any(|step| marked(*step));
-    ui.label(match begun {
-        true => words.made_safe_still(),
-        false => words.made_safe_why(),
-    });
+    if scene.session.locks_of_turning() {
+        ui.label(words.locks_of_turning());
+        if button(ui, words.power_was_on_since()).clicked() {
+            // All that makes it safe waits for the first of it.
+            let first = Step::OthersTold.into();
+            scene.ask(Action::Edit(Edit::Untick(first)));
+        }
+    } else {
+        ui.label(match begun {
+            true => words.made_safe_still(),
+            false => words.made_safe_why(),
+        });
+    }
     signer::ask(ui, scene);
 }
 

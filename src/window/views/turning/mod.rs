@@ -11,5 +11,6 @@ pub mod nut_input;
 pub mod nuts;
 pub mod recount;
 pub mod safety;
+pub mod thread;
 pub mod turn_card;
 pub mod wrench;

@@ -146,7 +146,11 @@ fn nut(ui: &mut Ui, scene: &mut Scene<'_>, arm: ArmIndex, rect: Rect, turn: Notc
         false => Sense::click_and_drag(),
     };
     let plate = ui.interact(rect, id, sense);
-    let said = position_words(scene, turn, from, to);
+    let said = match scene.session.lost.contains(&arm) {
+        true => scene.words().nut_not_known().to_owned(),
+        false => position_words(scene, turn, from, to),
+    };
+    let known = Some(from).filter(|_| !scene.session.lost.contains(&arm));
     let label = scene.words().nut_label(arm, &said);
     let live = ui.is_enabled();
     plate.widget_info(|| WidgetInfo::slider(live, f64::from(to.0), &label));
@@ -191,7 +195,7 @@ fn nut(ui: &mut Ui, scene: &mut Scene<'_>, arm: ArmIndex, rect: Rect, turn: Notc
     ui.painter()
         .rect(rect, round, back, edge, StrokeKind::Inside);
     if roomy {
-        by += with_buttons(ui, scene, arm, rect, (turn, from, to));
+        by += with_buttons(ui, scene, arm, rect, (turn, known, to));
     } else {
         if is_chosen {
             // Joined to its buttons below.
@@ -201,7 +205,7 @@ fn nut(ui: &mut Ui, scene: &mut Scene<'_>, arm: ArmIndex, rect: Rect, turn: Notc
             );
             ui.painter().rect_filled(joined, 0.0, palette.present);
         }
-        without_buttons(ui, scene, rect, (turn, from, to));
+        without_buttons(ui, scene, rect, (turn, known, to));
     }
     if outside {
         ui.painter().text(
@@ -242,7 +246,8 @@ fn round_of(scene: &Scene<'_>, rect: Rect) -> Round {
     }
 }
 
-type Turned = (Notches, NutPosition, NutPosition);
+/// The turn, and from where to where; none where nobody knows.
+type Turned = (Notches, Option<NutPosition>, NutPosition);
 
 /// A plate with its buttons: in, nut, out; turn and positions below.
 fn with_buttons(
@@ -265,7 +270,7 @@ fn with_buttons(
         (rect.top() + 58.0, rect.top() + 77.0),
         (turn, from, to),
     );
-    if rect.height() > PLATE {
+    if let Some(from) = from.filter(|_| rect.height() > PLATE) {
         nut_drawn::limits_bar(ui.painter(), scene, arm, rect, from, to);
     }
     by
@@ -284,9 +289,10 @@ fn without_buttons(ui: &Ui, scene: &Scene<'_>, rect: Rect, (turn, from, to): Tur
         words_in(ui, scene, (middle, width), (upper, lower), (turn, from, to));
         return;
     }
-    let (text, ink) = match turn.0 {
-        0 => (to.to_string(), palette.muted),
-        turned => (format!("{turned:+}").replace('-', "−"), palette.preview),
+    let (text, ink) = match (turn.0, from) {
+        (_, None) => ("?".to_owned(), palette.caution),
+        (0, _) => (to.to_string(), palette.muted),
+        (turned, _) => (format!("{turned:+}").replace('-', "−"), palette.preview),
     };
     let at = Pos2::new(rect.center().x, rect.bottom() - 13.0);
     let font = theme::bold(size::LEAST);
@@ -315,11 +321,12 @@ fn words_in(
         true => ["–", "–"].map(str::to_owned),
         false => [figures.turn(turn), figures.turn_short(turn)],
     };
-    let (position, least) = match turn.0 {
+    let (position, least) = match (turn.0, from) {
+        (_, None) => (words.nut_not_known().to_owned(), "?".to_owned()),
         // Nothing is said yet of what becomes of it.
-        0 if scene.nuts_wait() => (from.to_string(), from.to_string()),
-        0 => (words.stays_at(from), from.to_string()),
-        _ => (words.from_to(from, to), format!("{from} → {to}")),
+        (0, Some(from)) if scene.nuts_wait() => (from.to_string(), from.to_string()),
+        (0, Some(from)) => (words.stays_at(from), from.to_string()),
+        (_, Some(from)) => (words.from_to(from, to), format!("{from} → {to}")),
     };
     let bold = |text: String, size| (text, theme::bold(size));
     let regular = |text: String, size| (text, theme::regular(size));
@@ -356,11 +363,12 @@ fn words_in(
 fn position_words(scene: &Scene<'_>, turn: Notches, from: NutPosition, to: NutPosition) -> String {
     let words = scene.words();
     let turned = scene.figures.turn(turn);
+    if turn.0 == 0 {
+        return format!("{turned}, {}", words.stays_at(from));
+    }
+    let positions = words.from_to(from, to);
     match scene.session.press.wrench_way(turn) {
-        Some(way) => {
-            let positions = words.from_to(from, to);
-            format!("{turned}, {positions}, {}", words.wrench(way))
-        }
-        None => format!("{turned}, {}", words.stays_at(from)),
+        Some(way) => format!("{turned}, {positions}, {}", words.wrench(way)),
+        None => format!("{turned}, {positions}, {}", words.thread_unseen()),
     }
 }

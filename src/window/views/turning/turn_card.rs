@@ -16,7 +16,7 @@ use crate::window::views::Scene;
 use crate::window::views::hint::{Hint, keep_clear};
 use crate::window::views::tick_box::box_of;
 use crate::window::views::turning::lettering::{fitting, large, lesser};
-use crate::window::views::turning::{nut_at_hand, safety};
+use crate::window::views::turning::{nut_at_hand, safety, thread};
 use crate::window::views::widgets::offered;
 
 /// The window at which letters have their full size, in points.
@@ -32,7 +32,8 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     };
     let room = ui.available_size();
     let scale = (room.x / FULL.x).min(room.y / FULL.y).clamp(0.3, 2.0);
-    keys(ui, scene, &mut card);
+    let seen = scene.session.press.left_hand_thread.is_some();
+    keys(ui, scene, &mut card, seen);
     let paper = Frame::new().fill(scene.palette.paper);
     let around = paper.inner_margin(Margin::same(GAP as i8));
     Panel::top("card top")
@@ -45,6 +46,12 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     Panel::bottom("card cautions")
         .frame(strip)
         .show(ui, |ui| beware(ui, scene, &card, room, scale));
+    if !seen {
+        let around = CentralPanel::default().frame(around);
+        around.show(ui, |ui| thread::ask(ui, scene, scale));
+        scene.view.turn_card = Some(card);
+        return;
+    }
     Panel::bottom("card act")
         .frame(around)
         .resizable(false)
@@ -69,8 +76,8 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     }
 }
 
-/// Escape leaves; Enter and Space tick.
-fn keys(ui: &Ui, scene: &mut Scene<'_>, card: &mut TurnCard) {
+/// Escape leaves; Enter and Space tick, once the thread was seen.
+fn keys(ui: &Ui, scene: &mut Scene<'_>, card: &mut TurnCard, seen: bool) {
     if scene.view.dialog.is_some() {
         return;
     }
@@ -78,7 +85,7 @@ fn keys(ui: &Ui, scene: &mut Scene<'_>, card: &mut TurnCard) {
         scene.ask(Action::StopTurning);
     }
     // The keys of the card work where no widget has the keyboard, too.
-    if ui.memory(|memory| memory.focused().is_some()) {
+    if !seen || ui.memory(|memory| memory.focused().is_some()) {
         return;
     }
     let pressed = |key| ui.input_mut(|input| input.consume_key(Modifiers::NONE, key));
@@ -385,7 +392,9 @@ fn act(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32) {
     let enabled = main != CardAct::Wait || found;
     // A tick is taken back elsewhere than where it was made.
     let told = card.is_told();
+    let unknown = nut.lost && card.waits_for_answer();
     let other = match nut.ticked || told {
+        _ if unknown => words.count_stop(nut.arm),
         true => words.is_not_turned(nut.arm),
         false => words.turned_otherwise().to_owned(),
     };
@@ -398,7 +407,9 @@ fn act(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32) {
         let plain = RichText::new(other).font(lesser(30.0, scale));
         let size = Vec2::new(width, height);
         if ui.add_sized(size, Button::new(plain).wrap()).clicked() {
-            if nut.ticked {
+            if unknown {
+                scene.ask(Action::StopTurning);
+            } else if nut.ticked {
                 card.tick();
             } else if told {
                 card.not_turned_yet();

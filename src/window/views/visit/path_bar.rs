@@ -38,9 +38,12 @@ pub fn path(scene: &Scene<'_>) -> Vec<StageState> {
             scene.next_step().act,
             NextAct::Measure(_) | NextAct::MeasureAgain(_) | NextAct::Mend { .. }
         );
+        // Whoever takes readings arm by arm is there until none is left.
+        let guided = scene.view.guided.as_ref();
+        let reads = guided.is_some_and(|guided| !guided.left(session).is_empty());
         let answered = scene.view.visit.answered && session.is_made_safe_for(now.hands());
         let lacing = matches!(now, Stage::TestLace | Stage::Relace);
-        if now == Stage::Turn && again {
+        if reads || (now == Stage::Turn && again) {
             first = Some(Stage::Measure);
         } else if !answered && !lacing && hands_go_in(scene, now) {
             first = Some(Stage::MakeSafe);

@@ -1,17 +1,18 @@
 //! What single stages are about: where the nuts stand, what drives the jaw, which
 //! turns are to be made.
 
-use eframe::egui::{Align2, RichText, Role, Sense, Ui, Vec2, WidgetInfo};
+use eframe::egui::{Align2, Label, RichText, Role, Sense, Ui, Vec2, WidgetInfo};
 
-use crate::press::{Notches, NutPosition};
+use crate::press::{ArmIndex, Notches, NutPosition};
 use crate::report::{NUT_REACH, NutTurn};
 use crate::session::{Edit, Field, NextAct, Stage, Stands, Step, StepId};
 use crate::window::action::Action;
-use crate::window::theme::{self, size};
+use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
+use crate::window::views::forms::session_field::stepped;
 use crate::window::views::picture::{nip_point, rods, test_piece};
-use crate::window::views::turning::wrench;
+use crate::window::views::turning::{thread, wrench};
 use crate::window::views::visit::gap;
 use crate::window::views::visit::noting::{draft_key, hands_may_go_in, set, typed_over};
 use crate::window::views::widgets::{button, muted, strong};
@@ -109,22 +110,32 @@ fn readings_rest(ui: &mut Ui, scene: &Scene<'_>) {
 /// Where the nuts stand before the first pass.
 fn nuts(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
+    let open = hands_may_go_in(scene);
     let session = scene.session;
+    // Here a nut is turned first: which way it opens is looked at before.
+    if session.passes.is_empty() || session.press.left_hand_thread.is_none() {
+        let seen = ui.add_enabled_ui(open, |ui| thread::choose(ui, scene));
+        let mut asked = seen.inner.or(scene.view.visit.thread);
+        thread::confirm(ui, scene, &mut asked);
+        scene.view.visit.thread = asked;
+    }
     if !session.passes.is_empty() {
         return readings_rest(ui, scene);
     }
     ui.label(strong(
         words.nuts_noted_at(stand(scene, &session.start_nuts)),
     ));
-    if session.start_nuts.iter().all(|nut| nut.0 == 0) {
+    if session.lost.is_empty() && session.start_nuts.iter().all(|nut| nut.0 == 0) {
         return;
     }
-    let open = hands_may_go_in(scene);
     let flush = ui.add_enabled_ui(open, |ui| button(ui, words.note_all_flush()));
     if flush.inner.clicked() {
         for ((arm, _), nut) in session.press.indexed_arms().zip(&session.start_nuts) {
-            if nut.0 != 0 {
-                scene.ask(Action::Edit(Edit::set_nut(None, arm, NutPosition(0))));
+            let position = NutPosition(0);
+            if session.lost.contains(&arm) {
+                scene.ask(Action::Edit(Edit::FindNut { arm, position }));
+            } else if *nut != position {
+                scene.ask(Action::Edit(Edit::set_nut(None, arm, position)));
             }
         }
     }
@@ -170,6 +181,9 @@ fn turns(ui: &mut Ui, scene: &mut Scene<'_>) {
     let palette = scene.palette;
     let turns = scene.preview();
     let step = scene.next_step();
+    if let NextAct::FindNut(arm) = step.act {
+        return find(ui, scene, arm);
+    }
     if step.act != NextAct::GoAndTurn || turns.iter().all(|turn| turn.0 == 0) {
         let said = scene.spoken(&step, |of| scene.figures.headline(&step, of));
         ui.label(strong(said));
@@ -186,6 +200,32 @@ fn turns(ui: &mut Ui, scene: &mut Scene<'_>) {
         let text = format!("{arm} {turned} {arrow}, {to}");
         let text = RichText::new(text).font(theme::bold(size::SENTENCE));
         ui.label(text.color(palette.preview));
+    }
+}
+
+/// How a nut is found that nobody knows the place of, and where it then stands.
+fn find(ui: &mut Ui, scene: &mut Scene<'_>, arm: ArmIndex) {
+    let words = scene.words();
+    let lost = strong(scene.figures.nuts_lost(&scene.session.lost));
+    ui.label(lost.color(scene.palette.caution));
+    ui.label(words.find_nut_count());
+    ui.label(words.find_nut_leave(arm));
+    let found = scene.view.visit.found_at(arm);
+    let at = found.map_or_else(|| "?".to_owned(), |at| at.to_string());
+    let open = hands_may_go_in(scene);
+    let (by, _) = ui
+        .add_enabled_ui(open, |ui| {
+            let name = |mark: &str| words.start_nut_step(arm, mark);
+            stepped(ui, name, |ui| {
+                let at = RichText::new(at).font(theme::bold(size::SENTENCE));
+                ui.add_sized([52.0, TARGET], Label::new(at));
+            })
+        })
+        .inner;
+    if by != 0 {
+        // The first press says that it is counted.
+        let at = found.map_or(NutPosition(0), |at| at + Notches(by));
+        scene.view.visit.found = Some((arm, at));
     }
 }
 

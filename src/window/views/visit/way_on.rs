@@ -172,6 +172,18 @@ fn ways(scene: &Scene<'_>, stage: Stage) -> Ways {
                 };
                 Ways::only(Way::asks(text, Action::Next(NextAct::GoAndTurn)), true)
             }
+            NextAct::FindNut(_) if waits => make_safe(),
+            NextAct::FindNut(arm) => match scene.view.visit.found_at(arm) {
+                Some(position) => {
+                    let found = Edit::FindNut { arm, position };
+                    let text = words.nut_found(arm, position);
+                    Ways::only(Way::asks(text, Action::Edit(found)), true)
+                }
+                None => Ways {
+                    missing: Some(words.find_nut_first().to_owned()),
+                    ..Ways::only(Way::to(scene, stage), true)
+                },
+            },
             act => {
                 let gate = &scene.outlook.gate;
                 let text = scene.figures.act_label(session, gate, &act);
