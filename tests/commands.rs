@@ -292,7 +292,7 @@ learn --press q.jawpress
     );
     shop.refuses(
         "--language es judge",
-        "Falta el nombre de un archivo de sesión.\nVea: jawtrue --help",
+        "Falta el nombre de un archivo de visita.\nVea: jawtrue --help",
     );
 }
 
