@@ -86,19 +86,20 @@ texts! {
     }
     guided_place(station, repeat) { en: "Reading {repeat} at {station}", es: "Lectura {repeat} en {station}" }
     guided_skip { en: "Skip", es: "Omitir" }
-    guided_back { en: "Back one", es: "Una atrás" }
+    guided_back { en: "Back one", es: "Anterior" }
     guided_stop { en: "Leave", es: "Salir" }
     guided_so_far(station, readings) { en: "{station}: {readings}", es: "{station}: {readings}" }
     guided_apart(readings, apart) { en: "{readings}, {apart} apart", es: "{readings}, difieren {apart}" }
     from_operators_left { en: "from the operator's left", es: "desde la izquierda del operador" }
     guided_bare_number(unit) { en: "a number alone is in {unit}", es: "un número solo va en {unit}" }
-    guided_done { en: "All arms are read.", es: "Todos los brazos están leídos." }
+    guided_done { en: "All arms are read.", es: "Ya se midieron todos los brazos." }
     guided_done_but(stations) {
         en: "The round is over. Not measured: {stations}.",
         es: "Terminó la ronda. Sin medir: {stations}."
     }
     guided_read_left_out { en: "Measure what was skipped", es: "Medir lo que falta" }
     guided_one_more { en: "One more round", es: "Otra ronda" }
+    guided_see_turns { en: "See the turns", es: "Ver los giros" }
     guided_finish { en: "Done", es: "Listo" }
     guided_no_place(reading) {
         en: "{reading} was not noted: no arm is next. Add a round or go back.",
