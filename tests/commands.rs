@@ -16,7 +16,7 @@ fn a_session_is_made_recorded_judged_and_planned() {
          --nuts -4,-4,-3,-4 --nut-limits -12..6 --when 2026-11-25";
     assert_eq!(
         shop.out(&format!("{NEW} {options}")),
-        "Session started: p.jawtrue\n"
+        "Visit started: p.jawtrue\n"
     );
     let recorded = shop.out(
         "record p.jawtrue --laced today \
@@ -38,8 +38,8 @@ fn a_session_is_made_recorded_judged_and_planned() {
     assert_eq!(
         shop.out("judge p.jawtrue"),
         format!(
-            "p.jawtrue, pass 2 of 2, {}\n\x20 measuring point  readings  average\n\x20 A                0.2500    0.2500   thinnest\n\x20 A+6              0.2500    0.2500\n\x20 B                0.2500    0.2500\n\x20 B+6              0.2500    0.2500\n\x20 C                0.2500    0.2500\n\x20 D                0.2531    0.2531   thickest\nSpread 0.0031″, limit 0.003″. The splice is thickest at D and thinnest at A: the jaws are not true. Just past the limit, and measured only once: measure A, A+6, B, B+6, C, D again before you call this piece outside.\nThis piece: outside (95% sure is asked for). Chance that it is really inside: less than 1%.
-The jaws as they are now, over many pieces: outside (95% sure is asked for). Chance that they are inside on average: 4%.
+            "p.jawtrue, pass 2 of 2, {}\n\x20 measuring point  readings  average\n\x20 A                0.2500    0.2500   thinnest\n\x20 A+6              0.2500    0.2500\n\x20 B                0.2500    0.2500\n\x20 B+6              0.2500    0.2500\n\x20 C                0.2500    0.2500\n\x20 D                0.2531    0.2531   thickest\nSpread 0.0031″, limit 0.003″. The splice is thickest at D and thinnest at A: the jaws are not true. Just past the limit, and measured only once: measure A, A+6, B, B+6, C, D again before you call this piece outside.\nThis piece: outside, at least 95% sure. Chance that it is really inside: less than 1%.
+The jaws as they are now, over many pieces: outside, at least 95% sure. Chance that they are inside on average: 4%.
 The next piece, if no nut is turned: 6% chance of being inside.
 ",
             session.passes[1].laced
@@ -253,13 +253,13 @@ fn bad_options_get_a_sentence() {
     shop.refuses_all(
         r"
 judge
-    The name of a session file is missing.
+    The name of a visit file is missing.
 plan --json
-    The name of a session file is missing.
+    The name of a visit file is missing.
 new --unit in
-    The name of a session file is missing.
+    The name of a visit file is missing.
 record --readings 1,2
-    The name of a session file is missing.
+    The name of a visit file is missing.
 judge --fast p.jawtrue
     “--fast” is not an option of this command.
 judge -x p.jawtrue
@@ -283,7 +283,7 @@ p.jawtrue q.jawtrue
 learn p.jawtrue
     --press is missing; this command needs it.
 learn --press q.jawpress
-    The name of a session file is missing.
+    The name of a visit file is missing.
 ",
     );
     shop.refuses(

@@ -360,7 +360,7 @@ fn the_crew_is_told_step_by_step_and_then_nothing_moves() {
     press(&mut harness, Modifiers::NONE, Key::ArrowLeft);
     settle(&mut harness);
     exactly(&harness, "Pass 2: as expected");
-    harness.get_by_label_contains("Expected, not measured");
+    harness.get_by_label_contains("Expected: ");
     let moving = |harness: &Window| {
         let soon = std::time::Duration::from_millis(100);
         harness
@@ -583,7 +583,7 @@ fn turns_that_cannot_be_made_are_shown_and_refused() {
         }
     }
     // They can be made now, and would do harm: nobody is led to them.
-    harness.get_by_label_contains("These turns would make it worse.");
+    harness.get_by_label_contains("These turns would not bring it inside.");
 }
 
 #[test]

@@ -341,7 +341,7 @@ fn the_first_start_shows_an_example_and_the_way_to_ones_own_press() {
         harness.get_by_label(words.example_strip());
         let start = words.start_own();
         hand::settle(&mut harness, words);
-        harness.get_by_label(words.go_and_turn());
+        harness.get_by_label(words.go_and_turn_all_the_same());
         push(&mut harness, start);
         harness.get_by_label(words.start_needs_length());
         press(&mut harness, NONE, Key::Escape);

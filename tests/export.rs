@@ -223,7 +223,7 @@ fn damaged_files_are_told_and_the_others_written() {
     fs::write(shop.join("notes.txt"), "no session").unwrap();
     let ran = jawtrue(folder.path(), &["export", "shop", "-o", "t.csv"]);
     assert_eq!(ran.status, 2);
-    assert_eq!(ran.out, "Written: t.csv (sessions: 1, readings: 2)\n");
+    assert_eq!(ran.out, "Written: t.csv (visits: 1, readings: 2)\n");
     assert!(
         ran.err.contains("broken.jawtrue") && ran.err.contains("newer.jawtrue"),
         "{ran:?}"
@@ -241,5 +241,5 @@ fn damaged_files_are_told_and_the_others_written() {
     );
     fs::create_dir(folder.path().join("empty")).unwrap();
     let ran = jawtrue(folder.path(), &["export", "empty", "-o", "t.csv"]);
-    assert!(ran.err.contains("no session files"), "{ran:?}");
+    assert!(ran.err.contains("no visit files"), "{ran:?}");
 }

@@ -385,7 +385,7 @@ fn an_empty_file_is_refused() {
 #[test]
 fn another_kind_of_file_is_refused() {
     let expected = |kind: &str| {
-        format!("This is not a session file but {kind}. Choose a file whose name ends in .jawtrue.")
+        format!("This is not a visit file but {kind}. Choose a file whose name ends in .jawtrue.")
     };
     check(b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR", &expected("a picture"));
     check(b"\xff\xd8\xff\xe0\0\x10JFIF", &expected("a picture"));
@@ -416,7 +416,7 @@ fn a_name_that_is_no_file_is_refused() {
     let folder = tempfile::tempdir().unwrap();
     check_path(
         folder.path(),
-        "This is a folder. Choose a session file (*.jawtrue).",
+        "This is a folder. Choose a visit file (*.jawtrue).",
     );
     for missing in ["nothing.jawtrue", "no/such/folder.jawtrue"] {
         check_path(
@@ -428,7 +428,7 @@ fn a_name_that_is_no_file_is_refused() {
         for device in ["/dev/null", "/dev/full", "/dev/zero"] {
             check_path(
                 Path::new(device),
-                "This cannot be read as a file. Choose a session file (*.jawtrue).",
+                "This cannot be read as a file. Choose a visit file (*.jawtrue).",
             );
         }
         // A name through a file leads nowhere; a name that is too long or
@@ -455,7 +455,7 @@ fn a_huge_file_is_refused_without_reading_it() {
     fs::File::create(&path).unwrap().set_len(1 << 30).unwrap();
     check_path(
         &path,
-        "This file is too large to be a session: it has 1024 MB, a session has 16 MB at most. Choose a session file (*.jawtrue).",
+        "This file is too large to be a visit: it has 1024 MB, a visit has 16 MB at most. Choose a visit file (*.jawtrue).",
     );
 }
 
@@ -491,7 +491,7 @@ fn a_session_that_cannot_be_is_refused() {
     unsound(
         "start_nuts: [0, 0, 0]",
         "start_nuts: [0, 0]",
-        "Start of the session: 3 nut positions are needed, one per arm; there are 2.",
+        "Start of the visit: 3 nut positions are needed, one per arm; there are 2.",
     );
     unsound(
         "tolerance: \"0.003 in\"",
@@ -556,7 +556,7 @@ fn a_session_is_never_saved_unsound() {
     let figures = Figures::exact(Language::English, Unit::Inch);
     assert_eq!(
         figures.why_not_saved(&problem),
-        "Not saved, because it could not be opened again. Start of the session: 3 nut positions are needed, one per arm; there are 2."
+        "Not saved, because it could not be opened again. Start of the visit: 3 nut positions are needed, one per arm; there are 2."
     );
     assert!(!path.exists());
 }

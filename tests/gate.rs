@@ -102,6 +102,17 @@ fn a_wrong_reading_does_not_taint_the_sound_ones() {
             (3, 0, DecimalPlace, Some("0.1490 in")),
         ],
     );
+    // Thousandths and their tenths, typed as people say them: no reading can
+    // be so long, and what was meant is as plain.
+    let said = ["0.2500", "2475", "0.2505", "247.5"];
+    let doubts = [
+        (1, 0, DecimalPlace, Some("0.2475 in")),
+        (3, 0, DecimalPlace, Some("0.2475 in")),
+    ];
+    check_piece(&said, Stands::Open, &[], &doubts);
+    let readings = vec![(1, 0), (3, 0)];
+    let cure = Edit::TakeLikely { pass: 0, readings };
+    check(&with(&session(&said), &[cure]), Stands::Inside, &[], &[]);
     // Another thickness that no slip explains.
     check_piece(
         &["0.25", "0.4500", "0.2500", "0.2490"],
@@ -429,7 +440,10 @@ fn one_act_follows_from_every_state() {
         Says::TurnsWould,
         NextAct::PutBack,
     );
-    assert!(said.starts_with("These turns would pinch B"), "{said}");
+    assert!(
+        said.starts_with("These turns would leave B pinched"),
+        "{said}"
+    );
     let pinched = session(&[
         "0.2500 0.2505",
         "0.2440 0.2445",
@@ -442,6 +456,13 @@ fn one_act_follows_from_every_state() {
     step(
         &pinched,
         Some(&[0, -1, 0, 0]),
+        Says::TurnsWould,
+        NextAct::PutBack,
+    );
+    // The right way, and by far not enough.
+    step(
+        &pinched,
+        Some(&[0, 1, 0, 0]),
         Says::TurnsWould,
         NextAct::PutBack,
     );

@@ -251,13 +251,13 @@ fn turns_that_would_do_harm_are_said_and_not_offered() {
     for (words, pinch, back, alike) in [
         (
             Language::English,
-            "These turns would pinch B",
+            "These turns would leave B pinched",
             "Drop this trial",
             "True: every arm",
         ),
         (
             Language::Spanish,
-            "Estos giros apretarían de más en B",
+            "Estos giros dejarían B demasiado apretado",
             "Descartar estos giros",
             "Parejas: cada brazo",
         ),

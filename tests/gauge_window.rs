@@ -473,6 +473,38 @@ fn a_belt_as_uneven_as_the_tolerance_is_warned_of() {
 }
 
 #[test]
+fn a_finer_gauge_comes_before_turns_by_a_coarse_one() {
+    for words in Language::ALL {
+        let mut window = Driver::new(words);
+        let anyway = words.go_and_turn_all_the_same();
+        hand::until(&mut window.harness, anyway, |harness| {
+            hand::says(harness, anyway)
+        });
+        // It leads to the gauge, where readings of the other are not taken for its own.
+        let first = words.first_measure_with(words.a_micrometer());
+        let button = window.harness.get_by_label_contains(&first);
+        button.click();
+        window.harness.run_steps(3);
+        assert!(window.shows(words.gauge_title()));
+        let kind = words.gauge_kind_named(words.gauge_kind(GaugeKind::Micrometer));
+        window.click_role(Role::RadioButton, &kind);
+        window.harness.run_steps(3);
+        let figures = Figures::exact(words, Unit::Inch);
+        let micrometer = figures.preset_line(&GAUGE_PRESETS[0]);
+        window.click_role(Role::RadioButton, &micrometer);
+        window.harness.run_steps(3);
+        assert!(window.shows(words.gauge_is_another()));
+        window.click_role(Role::Button, words.close());
+        // As these readings vary, they are still no ground for turns.
+        let again = words.first_measure_all_again();
+        hand::until(&mut window.harness, again, |harness| {
+            hand::says(harness, again)
+        });
+        assert!(!window.shows(&first));
+    }
+}
+
+#[test]
 fn a_belt_end_turned_round_tells_the_belt_from_the_jaw() {
     for words in Language::ALL {
         let mut window = Driver::new(words);

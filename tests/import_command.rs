@@ -298,7 +298,7 @@ fn files_that_are_none_and_options_that_are_wrong() {
     shop.0.refuses_all(
         r"
 import
-    The name of a session file is missing.
+    The name of a visit file is missing.
 import p.jawtrue
     --csv is missing; this command needs it.
 import p.jawtrue --readings 1

@@ -146,7 +146,7 @@ fn what_a_visit_taught_starts_the_next_one() {
     // A press file is no place for a session, and the other way round.
     let told = shop.run("judge p.jawpress");
     assert!(
-        told.err.contains("not a session file but a press file"),
+        told.err.contains("not a visit file but a press file"),
         "{}",
         told.err
     );

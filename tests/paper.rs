@@ -285,7 +285,7 @@ fn the_commands_write_what_is_asked_for_and_refuse_the_rest() {
     assert!(text_of(&path.join("r.pdf")).contains("Informe de la visita"));
     for (line, sentence) in [
         ("card p.jawtrue", "-o is missing; this command needs it."),
-        ("card -o c.pdf", "The name of a session file is missing."),
+        ("card -o c.pdf", "The name of a visit file is missing."),
         (
             "card p.jawtrue -o c.png",
             "c.png: the name must end in .pdf.",

@@ -59,7 +59,7 @@ fn practice_files_are_kept_apart_from_the_work() {
             "what was practiced never counts as work in the shop",
         ),
         (press, "but a practice file"),
-        (practice_wanted, "found a session"),
+        (practice_wanted, "found a visit"),
     ] {
         for language in Language::ALL {
             let said = Figures::exact(language, Unit::Inch).why_not_opened(&problem);

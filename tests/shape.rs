@@ -70,7 +70,7 @@ fn a_new_hand_reads_what_he_sees() {
     check(
         &[0.0, 0.1, 4.0, 3.9],
         0.3,
-        "The splice steps between arms B and C: 0.004″ thicker on the C side. Check the jaw drive first.",
+        "The splice steps between arms B and C: 0.004″ thicker on the C side. The jaw drive can do that.",
     );
     check(
         &[0.3, 0.0, 0.4, 0.1],

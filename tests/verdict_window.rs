@@ -53,7 +53,7 @@ fn what_is_too_close_to_call_says_what_to_measure_again() {
     harness.get_by_label(
         "Too close to call. Measure A 8 more times, C 7 more times: that decides it in 8 of 10 cases.",
     );
-    let called = "too close to call (95% sure is asked for)";
+    let called = "too close to call, as 95% sure is asked for";
     assert_eq!(harness.get_all_by_label_contains(called).count(), 2);
 
     // Every figure behind it, to be checked by hand: a reading scatters
@@ -84,7 +84,7 @@ fn what_is_too_close_to_call_says_what_to_measure_again() {
         settle(&mut harness);
     }
     click(&mut harness, Role::Button, ENGLISH.how_sure());
-    harness.get_by_label_contains("This piece: inside (95% sure is asked for)");
+    harness.get_by_label_contains("This piece: inside, at least 95% sure");
 }
 
 #[test]

@@ -423,12 +423,12 @@ fn the_turn_card_and_the_report_are_printed() {
     };
     for _ in 0..200 {
         settle(&mut harness);
-        if written("Turn-card").is_some() && written("Session-report").is_some() {
+        if written("Turn-card").is_some() && written("Visit-report").is_some() {
             break;
         }
     }
     settle(&mut harness);
-    for start in ["Turn-card", "Session-report"] {
+    for start in ["Turn-card", "Visit-report"] {
         let bytes = std::fs::read(written(start).unwrap()).unwrap();
         assert!(
             bytes.starts_with(b"%PDF-") && bytes.len() > 10_000,

@@ -45,6 +45,7 @@ const PLAIN_ENGLISH: &[(&str, &str)] = &[
     ("plain comparison", "inside the tolerance"),
     ("licensed practice", "qualified people"),
     ("everybody", "everyone"),
+    ("session", "visit"),
 ];
 
 /// The same in Spanish, with what would be taken for tú or misread.
@@ -53,7 +54,12 @@ const PLAIN_SPANISH: &[(&str, &str)] = &[
     ("mayús", "Shift"),
     ("la media", "el promedio"),
     ("vuelta", "ronda"),
-    ("cuadrilla", "equipo"),
+    ("grupo", "cuadrilla"),
+    ("ojal", "ojillo"),
+    ("ojale", "ojillo"),
+    ("sesión", "visita"),
+    ("sin fuente", "sin referencia"),
+    ("tosco", "de poca resolución"),
     ("tú", "usted"),
     ("tu", "su"),
     ("tus", "sus"),
@@ -76,6 +82,9 @@ const RIGHT_HERE: &[(&str, &str)] = &[
     // Those that are cut into a nut.
     ("out_backs_off", "slot"),
     ("in_runs_in", "slot"),
+    // Of knuckles, and of users of a computer.
+    ("study_categories", "grupo"),
+    ("port_denied", "grupo"),
     // There and back.
     ("gauge_there_and_back", "vuelta"),
     ("guided_there_and_back", "vuelta"),

@@ -9,7 +9,8 @@ use serde_json::{Value, json};
 use crate::plan::{BestAct, OptionKind, PlanOption};
 use crate::press::{ArmIndex, Notches, NutPosition};
 use crate::session::{
-    Advice, AdviceWorkspace, Confidence, Gate, PlanningProblem, PriorShelf, Remark, Session, Wishes,
+    Advice, AdviceWorkspace, Confidence, Gate, PlanningProblem, PriorShelf, Remark, Session, Whose,
+    Wishes,
 };
 use crate::store::{self, SampleSession};
 use crate::units::Unit;
@@ -259,6 +260,13 @@ fn text(
     if advice.accepted {
         parts.push(words.inside_leave_alone().to_owned());
     } else {
+        let turns_now = first_act(session, advice) == BestAct::Turn;
+        if let Some(pass) = advice.gate.pass.filter(|_| turns_now)
+            && let Some(doubt) = session.turn_doubt(pass, &session.shape_of(pass, Whose::Press))
+        {
+            let [first, why] = figures.before_turns(session, &doubt);
+            parts.push(words.warned_because(first, why));
+        }
         // The verdict above asks for the readings.
         if !reads_again(session, advice) {
             parts.push(words.first_action(advice).to_owned());
@@ -270,8 +278,10 @@ fn text(
             words.caution_text()
         ));
         parts.extend(remarks.iter().filter(|remark| remark.is_caution()).map(say));
-        if first_act(session, advice) == BestAct::Turn {
-            parts.push(words.cli_turns(words.out_opens_in_closes()));
+        if turns_now {
+            parts.extend(figures.assumed_notch(session, advice));
+            let seen = figures.ways(&session.press, &turns);
+            parts.push(words.cli_turns(words.out_opens_in_closes(), seen));
             let nuts = session.nuts_at(advice.gate.pass.unwrap_or_default());
             parts.push(turns_table(session, &turns, nuts, figures));
             let forecast = advice.recommended().forecast;

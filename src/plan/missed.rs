@@ -56,7 +56,7 @@ impl Missed {
 
     /// The variance of what is said next, as a multiple of that which the model
     /// gives: the observed ratio, pooled with the model's as if
-    /// [`TRUSTED_FREEDOM`] degrees of dof had shown it. A pass that
+    /// `TRUSTED_FREEDOM` degrees of dof had shown it. A pass that
     /// contradicts those before it shows a press that is not as it is believed
     /// to be, such as one with a slack rod: then nothing speaks for the model
     /// but the passes since. Never below one.

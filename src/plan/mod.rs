@@ -32,7 +32,7 @@ mod tests_plan;
 mod turns;
 
 pub use chance::press_chances;
-pub use choice::{BestAct, Choice, ChoiceWorkspace, POOR, PlanOption, choose};
+pub use choice::{BestAct, Choice, ChoiceWorkspace, POOR, PlanOption, VERY_POOR, choose};
 pub use effort::{Chore, Effort, Minutes};
 pub use error::{PlanError, Quantity};
 pub use forecaster::Forecaster;

@@ -132,7 +132,7 @@ impl Piece {
     /// less than lacing^2 in any direction, so the outcome is no less than the
     /// smallest lacing^2 d / (lacing^2 + d): that much is integrated exactly,
     /// the rest is drawn, always alike. Where the readings' scatter is estimated,
-    /// equal parts of the draws have it smaller and larger ([`scales`]). `None`
+    /// equal parts of the draws have it smaller and larger (`scales`). `None`
     /// for deviations that are negative or not finite, or of another number.
     pub fn chance(&self, deviations_nm: &[f64], tolerance_nm: f64) -> Option<f64> {
         let (means_nm, scores) = (&self.read_nm, &self.scores);

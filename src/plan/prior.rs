@@ -218,7 +218,7 @@ impl ResponsePrior {
     }
 
     /// What is left of a lesson at the next visit: the means stay, of the
-    /// covariance the share [`FADING`] goes back to that of a press of which
+    /// covariance the share `FADING` goes back to that of a press of which
     /// nothing is known. No direction stays certain for ever, and none gets less
     /// certain than a fresh press.
     ///

@@ -5,7 +5,8 @@
 use serde::{Deserialize, Serialize};
 
 use crate::splice::{
-    Band, Cell, Doubtful, Kept, PieceCheck, Profile, Spread, StationMean, WhyDoubtful, doubtful,
+    Band, Cell, Doubtful, Kept, PieceCheck, Profile, Reading, Spread, StationMean, WhyDoubtful,
+    doubtful,
 };
 use crate::stats::median;
 use crate::units::{ExactLength, Length, Unit};
@@ -127,10 +128,33 @@ impl Session {
     /// counting stations: see [`Band::over`]. Every picture of a piece, and
     /// every word about which arms of it are outside, asks here.
     pub fn band_over(&self, means_nm: &[Option<f64>]) -> Option<Band> {
+        Band::over(
+            &self.counting_of(means_nm),
+            self.tolerance.length().nm_f64(),
+        )
+    }
+
+    /// What is known of some means at stations that count.
+    fn counting_of(&self, means_nm: &[Option<f64>]) -> Vec<f64> {
         let stations = means_nm.iter().zip(&self.stations);
         let counting = stations.filter(|(_, station)| station.counts);
-        let means: Vec<f64> = counting.filter_map(|(mean, _)| *mean).collect();
-        Band::over(&means, self.tolerance.length().nm_f64())
+        counting.filter_map(|(mean, _)| *mean).collect()
+    }
+
+    /// The same over a piece and the one that is expected after it: one band where it
+    /// can hold both, so that pictures side by side have the same.
+    pub fn bands_over(
+        &self,
+        means_nm: &[Option<f64>],
+        after_nm: &[Option<f64>],
+    ) -> [Option<Band>; 2] {
+        let band = self.band_over(means_nm);
+        let [now, after] = [means_nm, after_nm].map(|means| self.counting_of(means));
+        let one = band.and_then(|band| band.holding(&now, &after));
+        match one {
+            Some(one) => [Some(one); 2],
+            None => [band, self.band_over(after_nm)],
+        }
     }
 
     /// The same of the last pass.
@@ -168,6 +192,7 @@ impl Session {
             let target = self.target.as_ref().map(|target| target.length().nm_f64());
             let doubts = doubtful(&PieceCheck {
                 rows: &laced.rows,
+                bare: self.unit,
                 usual_nm: median(usual).or(target),
                 belt_nm: median(lengths_nm(&laced.bare_belt)),
                 before_nm: &before.0,
@@ -227,7 +252,7 @@ impl Session {
             let typed = likely.ok_or(EditProblem::NothingThere)?;
             match self.cell_mut(pass, station, repeat)? {
                 Cell::Reading(reading) => reading.typed = typed,
-                _ => return Err(EditProblem::NothingThere),
+                cell => *cell = Cell::Reading(Reading::new(typed)),
             }
         }
         Ok(())

@@ -78,6 +78,12 @@ impl Gauge {
         self.repeatability = None;
     }
 
+    /// Whether anybody said what gauge it is, or anything of it but its step.
+    pub fn is_chosen(&self) -> bool {
+        let known = self.limit_of_error.is_some() || self.repeatability.is_some();
+        known || !self.name.trim().is_empty() || self.kind != GaugeKind::Other
+    }
+
     /// The scatter of its readings, where it is known.
     pub fn stated_scatter(&self) -> Option<Scatter> {
         self.repeatability.as_ref().map(KnownScatter::scatter)

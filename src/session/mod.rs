@@ -35,6 +35,7 @@ mod rod_load;
 #[cfg(test)]
 mod tests_visit;
 mod trust;
+mod turn_doubt;
 mod turn_trouble;
 mod verdicts;
 mod visit;
@@ -71,6 +72,7 @@ pub use reach::Reach;
 pub use remarks::Remark;
 pub use rod_load::{ASSUMED_STRETCH, JawOnRods, RodLoads, SlackStop};
 pub use trust::Whose;
+pub use turn_doubt::TurnDoubt;
 pub use turn_trouble::TurnTrouble;
 pub use verdicts::{Judgement, SettledBy, VerdictWorkspace, Verdicts};
 pub use visit::{FORMAT, Session, VisitNotes};

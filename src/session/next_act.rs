@@ -1,7 +1,7 @@
 //! What is to be said first of a pass and what is to be done next: one
 //! decision, so that headline, main button, crew view and text agree.
 
-use crate::plan::{BestAct, Forecast, POOR};
+use crate::plan::{BestAct, Forecast, POOR, VERY_POOR};
 use crate::press::{ArmIndex, Notches};
 
 use super::{Advice, Gate, PlanningProblem, Session, Stage, Stands};
@@ -203,10 +203,14 @@ impl Session {
         let loses = forecast.chance < leave.forecast.chance - LOSES
             || (forecast.chance < leave.forecast.chance
                 && forecast.median_nm > leave.forecast.median_nm);
+        // Hardly a chance, where what is advised has a fair one.
+        let advised = view.advice.map(|advice| advice.recommended().forecast);
+        let hopeless =
+            forecast.chance < VERY_POOR && advised.is_some_and(|advised| advised.chance >= POOR);
         // A piece that passes is not turned for nothing.
         let passes = view.advice.is_some_and(|advice| advice.accepted);
         let gains = forecast.chance >= leave.forecast.chance + LOSES;
-        let act = if loses || (passes && !gains) {
+        let act = if loses || hopeless || (passes && !gains) {
             NextAct::PutBack
         } else {
             NextAct::GoAndTurn

@@ -215,7 +215,7 @@ impl Drift {
     /// The spread, in nanometres, that drift alone makes of how a visit left the
     /// press, at its best estimate, as of a day; and what the two stations that
     /// part fastest have parted since. None where no drift stands out of its
-    /// uncertainty, or a station was not read as left. Beyond [`AHEAD`] times
+    /// uncertainty, or a station was not read as left. Beyond `AHEAD` times
     /// what was watched it is not believed to go on.
     pub fn by(&self, visit: &VisitSummary, today: IsoDate) -> Option<(f64, f64)> {
         let days = today.day_number() - visit.day?.day_number();

@@ -42,6 +42,23 @@ impl Band {
         })
     }
 
+    /// The band moved as little as it takes to hold `others` (nm) too, without
+    /// letting go of what it holds of `means_nm`; `None` where it cannot hold all of
+    /// the others that way.
+    pub fn holding(self, means_nm: &[f64], others: &[f64]) -> Option<Self> {
+        let held = means_nm.iter().copied().filter(|mean| self.holds(*mean));
+        let all = held.chain(others.iter().copied());
+        let (low, high) = all.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), nm| {
+            (low.min(nm), high.max(nm))
+        });
+        let moved = (high - self.high_nm).max(0.0) + (low - self.low_nm).min(0.0);
+        let band = Self {
+            low_nm: self.low_nm + moved,
+            high_nm: self.high_nm + moved,
+        };
+        (band.holds(low) && band.holds(high)).then_some(band)
+    }
+
     /// Whether a mean lies inside the band.
     pub fn holds(&self, mean_nm: f64) -> bool {
         self.low_nm - 1e-6 <= mean_nm && mean_nm <= self.high_nm + 1e-6
@@ -51,6 +68,22 @@ impl Band {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn it_moves_to_hold_the_next_piece_too() {
+        let means = [0.0, 10.0, 11.0];
+        // Over 10 and 11 it lies from 9 to 12, and may lie from 8 to 13.
+        let band = Band::over(&means, 3.0).unwrap();
+        let over = |others: &[f64]| {
+            let moved = band.holding(&means, others)?;
+            Some((moved.low_nm, moved.high_nm))
+        };
+        assert_eq!(over(&[10.0, 11.5]), Some((9.0, 12.0)));
+        assert_eq!(over(&[11.0, 13.0]), Some((10.0, 13.0)));
+        assert_eq!(over(&[8.0]), Some((8.0, 11.0)));
+        assert_eq!(over(&[11.0, 13.5]), None);
+        assert_eq!(over(&[8.0, 12.0]), None);
+    }
 
     #[test]
     fn what_lies_outside_is_what_turns_cure() {

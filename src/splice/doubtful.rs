@@ -6,7 +6,9 @@
 //! reading has one mark at most.
 
 use crate::codec::as_text;
-use crate::units::{Length, Rounding, Sign, TypedLength, decimal_text, decimals_for_step, listed};
+use crate::units::{
+    Length, Rounding, Sign, TypedLength, Unit, decimal_text, decimals_for_step, listed,
+};
 
 use super::{Cell, Pooled, Reading, Sample, Scatter};
 use crate::stats::median;
@@ -67,6 +69,8 @@ pub struct PieceCheck<'a> {
     /// What splices of this press are about: the middle of earlier pieces of
     /// the visit, else the target; none where neither is known.
     pub usual_nm: Option<f64>,
+    /// Unit of a number that stands in a cell without one.
+    pub bare: Unit,
     /// The bare belt, where it was measured.
     pub belt_nm: Option<f64>,
     /// How far from the middle of its piece each station was in the piece
@@ -112,7 +116,8 @@ const ALPHA: f64 = 0.001;
 ///    held against what is usual instead: the whole piece is in doubt.
 /// 3. A reading further than the ratio from what it is held against is in
 ///    doubt. Its likely value is the same digits in the other unit, or with
-///    the point one or two places elsewhere, whichever comes nearest.
+///    the point up to four places elsewhere, whichever comes nearest. So is
+///    that of a length no reading can have.
 /// 4. A reading is in doubt when its station's place against the middle of
 ///    its piece has moved by more than nuts can move it.
 /// 5. Readings of one station are in doubt when they differ by more than the
@@ -121,6 +126,7 @@ const ALPHA: f64 = 0.001;
 pub fn doubtful(piece: &PieceCheck<'_>) -> Vec<Doubtful> {
     let mut found = Vec::new();
     let mut entries = Vec::new();
+    let mut unreadable = Vec::new();
     for (station, row) in piece.rows.iter().enumerate() {
         for (repeat, cell) in row.iter().enumerate() {
             if let Some(reading) = cell.counting() {
@@ -129,17 +135,25 @@ pub fn doubtful(piece: &PieceCheck<'_>) -> Vec<Doubtful> {
                     repeat,
                     reading,
                 });
-            } else if matches!(cell, Cell::Unreadable(_)) {
-                found.push(Doubtful {
-                    station,
-                    repeat,
-                    why: WhyDoubtful::Unreadable,
-                    likely: None,
-                });
+            } else if let Cell::Unreadable(text) = cell {
+                unreadable.push((station, repeat, text));
             }
         }
     }
     let held_against = piece.held_against(&entries);
+    for (station, repeat, text) in unreadable {
+        let typed = TypedLength::parse(text, piece.bare, Sign::None).ok();
+        let likely = typed.and_then(|typed| piece.likely(&typed, held_against));
+        let (why, likely) = likely.map_or((WhyDoubtful::Unreadable, None), |(why, likely)| {
+            (why, Some(likely))
+        });
+        found.push(Doubtful {
+            station,
+            repeat,
+            why,
+            likely,
+        });
+    }
     let mut sound = Vec::new();
     for entry in entries {
         match piece.implausible(&entry, held_against) {
@@ -268,44 +282,54 @@ impl PieceCheck<'_> {
         median(sorted.into_iter().filter(|nm| is_near(*nm, best)))
     }
 
+    /// Whether so thick a reading may be right.
+    fn fits(nm: f64, held_against: Option<Middle>) -> bool {
+        match held_against {
+            Some(Middle::At(middle)) => is_near(nm, middle),
+            Some(Middle::Belt(belt)) => is_in_proportion(nm, belt),
+            Some(Middle::AnySplice) | None => is_splice(nm),
+        }
+    }
+
     /// Why a reading cannot be right, and what it likely was.
     fn implausible(
         &self,
         entry: &Entry<'_>,
         held_against: Option<Middle>,
     ) -> Option<(WhyDoubtful, Option<TypedLength>)> {
-        if entry.reading.kept.is_some() {
-            return None;
-        }
         let nm = entry.nm();
-        let fits = |nm: f64| match held_against {
-            Some(Middle::At(middle)) => is_near(nm, middle),
-            Some(Middle::Belt(belt)) => is_in_proportion(nm, belt),
-            Some(Middle::AnySplice) | None => is_splice(nm),
-        };
-        if fits(nm) {
+        if entry.reading.kept.is_some() || Self::fits(nm, held_against) {
             return None;
         }
-        let off = |nm: f64| match held_against {
-            Some(Middle::At(middle) | Middle::Belt(middle)) => ratio(nm, middle),
-            Some(Middle::AnySplice) | None => 1.0,
-        };
-        let typed = &entry.reading.typed;
-        let other = typed.read_as(typed.unit().other());
-        let other = other.map(|likely| (WhyDoubtful::OtherUnit, likely));
-        let shifted = [-1, 1, -2, 2]
-            .into_iter()
-            .filter_map(|places| Some((WhyDoubtful::DecimalPlace, self.shifted(typed, places)?)));
-        let likely = other
-            .into_iter()
-            .chain(shifted)
-            .filter(|(_, likely)| fits(likely.length().nm_f64()))
-            .min_by(|(_, a), (_, b)| off(a.length().nm_f64()).total_cmp(&off(b.length().nm_f64())));
-        Some(match likely {
+        Some(match self.likely(&entry.reading.typed, held_against) {
             Some((why, likely)) => (why, Some(likely)),
             None if is_splice(nm) => (WhyDoubtful::Piece, None),
             None => (WhyDoubtful::Thickness, None),
         })
+    }
+
+    /// What a length that cannot be right likely was, and what slipped.
+    fn likely(
+        &self,
+        typed: &TypedLength,
+        held_against: Option<Middle>,
+    ) -> Option<(WhyDoubtful, TypedLength)> {
+        let off = |nm: f64| match held_against {
+            Some(Middle::At(middle) | Middle::Belt(middle)) => ratio(nm, middle),
+            Some(Middle::AnySplice) | None => 1.0,
+        };
+        let other = typed.read_as(typed.unit().other());
+        let other = other.map(|likely| (WhyDoubtful::OtherUnit, likely));
+        // Three and four are thousandths and their tenths, typed as people
+        // say them.
+        let shifted = [-1, 1, -2, 2, -3, -4]
+            .into_iter()
+            .filter_map(|places| Some((WhyDoubtful::DecimalPlace, self.shifted(typed, places)?)));
+        other
+            .into_iter()
+            .chain(shifted)
+            .filter(|(_, likely)| Self::fits(likely.length().nm_f64(), held_against))
+            .min_by(|(_, a), (_, b)| off(a.length().nm_f64()).total_cmp(&off(b.length().nm_f64())))
     }
 
     /// A reading with its decimal point so many places further right.

@@ -88,6 +88,11 @@ impl Cell {
         self.reading().filter(|reading| reading.struck.is_none())
     }
 
+    /// Whether it holds something that is no thickness.
+    pub fn is_unreadable(&self) -> bool {
+        matches!(self, Self::Unreadable(_))
+    }
+
     /// The text as typed; empty for an empty cell.
     pub fn text(&self) -> &str {
         match self {

@@ -225,7 +225,7 @@ impl Place {
 /// Mean of the range of so many independent normal values of one standard
 /// deviation, in units of it: d2 of control charts.
 ///
-/// E[R] = int [1 - F^n - (1 - F)^n] dx, since P(max > x) - P(min > x) is that
+/// `E[R] = int [1 - F^n - (1 - F)^n] dx`, since P(max > x) - P(min > x) is that
 /// integrand, by the trapezoidal rule.
 pub fn mean_even_range(count: u16) -> f64 {
     let sum = (-144..=144).map(|node| {

@@ -93,7 +93,7 @@ fn size_density(t: f64, dof: f64) -> f64 {
 
 /// The t that Student's t with `dof` degrees of freedom exceeds in size with
 /// probability `alpha`, by Newton's method on the logarithms of t and of
-/// [`student_two_sided`]: that curve falls ever steeper, so that every step
+/// `student_two_sided`: that curve falls ever steeper, so that every step
 /// but the first comes from the same side and none passes the root. Relative
 /// error below 1e-11 for alpha from 1e-9 to 1.
 ///

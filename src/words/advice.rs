@@ -2,11 +2,36 @@
 
 use super::{Figures, Language};
 use crate::plan::{BestAct, Finding, Forecast};
+use crate::press::customary::NOTCH_EFFECT;
 use crate::press::{ArmIndex, Notches, NutPosition};
-use crate::session::{Advice, Remark, Session};
+use crate::session::{Advice, Remark, ResponseSource, Session};
 use crate::units::Length;
 
 impl Figures {
+    /// What a notch does, as long as no turn has shown it: before anything is
+    /// made of it.
+    pub fn assumed_notch(&self, session: &Session, advice: &Advice) -> Option<String> {
+        let from = &advice.learnt_from;
+        if from.source != ResponseSource::Posterior || from.visits > 0 || from.passes > 1 {
+            return None;
+        }
+        let words = self.language;
+        let mut effects = session
+            .press
+            .arms
+            .iter()
+            .map(|arm| arm.notch_effect.length());
+        let first = effects.next()?;
+        if effects.any(|effect| effect != first) {
+            return Some(words.notches_as_entered().to_owned());
+        }
+        let effect = self.plain(first);
+        Some(match first == NOTCH_EFFECT {
+            true => words.notch_customary(effect, words.common_practice()),
+            false => words.notch_as_entered(effect),
+        })
+    }
+
     /// The plan as plain text: what to turn, from where to where, what it
     /// promises, and the cautions.
     pub fn plan_as_text(
@@ -81,9 +106,10 @@ impl Figures {
             }
             Remark::CommonTurn(common) => words.common_turn_offer(
                 self.turn(common.turn),
+                nm(common.handle_nm.abs()),
                 match common.handle_nm > 0.0 {
-                    true => words.handle_opens(nm(common.handle_nm)),
-                    false => words.handle_closes(nm(common.handle_nm)),
+                    true => words.handle_opens(),
+                    false => words.handle_closes(),
                 },
                 letters(&common.low),
             ),
@@ -150,6 +176,8 @@ texts! {
     likely_misses(chance) { en: "Will probably take another piece: chance {chance}.", es: "Es probable que haga falta otra pieza: probabilidad {chance}." }
     likely_misses_helps { en: "Measure the next one at every arm, twice: the plan after it is surer.", es: "Mida la próxima en cada brazo, dos veces: el plan siguiente es más confiable." }
     why_several(nuts) { en: "a nut moves its neighbors too, so {nuts} turn", es: "cada tuerca mueve también a sus vecinas: giran {nuts}" }
+    leaving_differs { en: "The next piece may differ from this one though nothing is turned: readings and lacings vary.", es: "La próxima pieza puede salir distinta de esta aunque no se gire nada: las lecturas y los engrapes varían." }
+    recommended_as_read { en: "recommended so far", es: "recomendado por ahora" }
     column_ninety { en: "9 of 10 under", es: "9 de 10, máximo" }
     column_chance { en: "chance", es: "probabilidad" }
     column_next_piece { en: "next piece, expected", es: "próxima pieza, esperada" }
@@ -163,15 +191,15 @@ texts! {
     as_good_as_whole_notches { en: "This is as good as whole notches can make it.", es: "Esto es lo mejor que dan las ranuras enteras." }
     held_unread(arms) { en: "Not measured, so left alone: {arms}.", es: "Sin medir, por eso se dejan: {arms}." }
     standing_outside_limits(arms) { en: "Already past their limits: {arms}.", es: "Ya fuera de sus límites: {arms}." }
-    common_turn_offer(turn, handle, low) { en: "{low} is near the end of its travel. Besides these turns, all nuts may go {turn} while the common handle {handle}, as the manual says: the splice stays as it is.", es: "{low} está cerca del fin de su recorrido. Además de estos giros, todas las tuercas pueden ir {turn} mientras la manija común {handle}, como dice el manual: el empalme queda igual." }
-    handle_opens(by) { en: "OPENS the jaws by {by}", es: "ABRE las mordazas {by}" }
-    handle_closes(by) { en: "CLOSES the jaws by {by}", es: "CIERRA las mordazas {by}" }
+    common_turn_offer(turn, handle, way, low) { en: "⚠ These turns leave {low} near the end of its travel. To give it travel back, after them: all nuts {turn} more, and the common handle {handle} {way}, moved as the manual says before the next piece is laced; the splice keeps its shape.", es: "⚠ Con estos giros, {low} queda cerca del fin de su recorrido. Para devolvérselo, después de ellos: todas las tuercas {turn} más, y la manija común {handle} {way}, movida como dice el manual antes de engrapar la próxima pieza; el empalme conserva su forma." }
+    handle_opens { en: "toward open", es: "hacia ABRIR" }
+    handle_closes { en: "toward closed", es: "hacia CERRAR" }
     finding_wrong_sign(arm, answer) { en: "Arm {arm} moves the wrong way ({answer} per notch OUT). Was IN noted for OUT? Check the nut before you trust this plan.", es: "El brazo {arm} se mueve al revés ({answer} por ranura al ABRIR). ¿Se anotó CERRAR por ABRIR? Revise la tuerca antes de confiar en el plan." }
     finding_no_answer(arm, answer, expected) { en: "Arm {arm} hardly moves: {answer} per notch instead of {expected}. Rod slack, thread stripped, or pin still in?", es: "El brazo {arm} casi no se mueve: {answer} por ranura en vez de {expected}. ¿Tirante flojo, rosca barrida o chaveta puesta?" }
     finding_contradiction(pass) { en: "Pass {pass} disagrees with the others by more than readings vary. Was the piece marked and measured at the arms?", es: "La pasada {pass} no concuerda con las otras, por más de lo que varían las lecturas. ¿Se marcó y midió en los brazos?" }
     finding_turn_doubt(pass, arm, recorded, likelier, ratio) { en: "Before pass {pass}: was it really {recorded} at {arm}? {likelier} fits {ratio} times better. Check the nut, then correct the pass.", es: "Antes de la pasada {pass}: ¿de verdad fue {recorded} en {arm}? {likelier} encaja {ratio} veces mejor. Revise la tuerca y corrija la pasada." }
     finding_two_missed(first, second) { en: "Passes {first} and {second} both came out other than predicted: suspect the belt, the hooks or the jaw drive, not the nuts.", es: "Las pasadas {first} y {second} no dieron lo esperado: sospeche de la banda, los ganchos o la transmisión, no de las tuercas." }
-    why_title { en: "Why: what nuts move", es: "Por qué: cada tuerca" }
+    why_title { en: "Why: how much each nut moves", es: "Por qué: cuánto mueve cada tuerca" }
     why_given { en: "The response table is fixed; the program learns nothing from the passes.", es: "La tabla de respuesta es fija; el programa no aprende de las pasadas." }
     notch_customary(effect, practice) { en: "{effect} a notch (all nuts): {practice}, not measured.", es: "{effect} por ranura (todas): {practice}, sin medir." }
     notch_as_entered(effect) { en: "{effect} a notch (all nuts): as entered, not measured.", es: "{effect} por ranura (todas): dato escrito, sin medir." }

@@ -17,7 +17,7 @@ texts! {
         en: "No window can be opened here ({cause}). The same as text:",
         es: "Aquí no se puede abrir una ventana ({cause}). Lo mismo como texto:"
     }
-    cli_made(path) { en: "Session started: {path}", es: "Sesión iniciada: {path}" }
+    cli_made(path) { en: "Visit started: {path}", es: "Visita iniciada: {path}" }
     cli_recorded(pass, path) {
         en: "Pass {pass} recorded: {path}",
         es: "Pasada {pass} registrada: {path}"
@@ -34,7 +34,8 @@ texts! {
         en: "--readings: {expected} measuring points are needed, separated by commas, from the left ({names}); there are {found}. Leave the place of a point empty if it was not measured.",
         es: "--readings: hacen falta {expected} puntos de medición separados por comas, desde la izquierda ({names}); hay {found}. Deje vacío el lugar de un punto sin medir."
     }
-    cli_turns(meaning) { en: "Turns ({meaning}):", es: "Giros ({meaning}):" }
+    cli_turns(meaning, seen) { en: "Turns ({meaning}; {seen}):", es: "Giros ({meaning}; {seen}):" }
+    warned_because(first, why) { en: "⚠ {first}: {why}.", es: "⚠ {first}: {why}." }
     cli_reach(arms, spread) {
         en: "With {arms} equal, independent nuts measured at the arms and no limit in the way, whole notches can always reach {spread}.",
         es: "Con {arms} tuercas iguales e independientes, medidas en los brazos y sin límites que estorben, las ranuras enteras siempre pueden llegar a {spread}."
@@ -60,20 +61,20 @@ texts! {
         es: "Falta {option}; este comando lo necesita."
     }
     option_no_file {
-        en: "The name of a session file is missing.",
-        es: "Falta el nombre de un archivo de sesión."
+        en: "The name of a visit file is missing.",
+        es: "Falta el nombre de un archivo de visita."
     }
     option_no_folder {
-        en: "The name of a folder with session files is missing.",
-        es: "Falta el nombre de una carpeta con archivos de sesión."
+        en: "The name of a folder with visit files is missing.",
+        es: "Falta el nombre de una carpeta con archivos de visita."
     }
     folder_without_sessions(folder) {
-        en: "{folder}: no session files (*.jawtrue) in it.",
-        es: "{folder}: no tiene archivos de sesión (*.jawtrue)."
+        en: "{folder}: no visit files (*.jawtrue) in it.",
+        es: "{folder}: no tiene archivos de visita (*.jawtrue)."
     }
     exported(rows, sessions, path) {
-        en: "Written: {path} (sessions: {sessions}, readings: {rows})",
-        es: "Escrito: {path} (sesiones: {sessions}, lecturas: {rows})"
+        en: "Written: {path} (visits: {sessions}, readings: {rows})",
+        es: "Escrito: {path} (visitas: {sessions}, lecturas: {rows})"
     }
     option_one_file_only(found) {
         en: "Only one file here; “{found}” is another. Put a value with spaces between quotation marks.",
@@ -113,8 +114,8 @@ texts! {
         es: "--confidence: debe ser de más de 0.5 a 0.999; «{found}» no lo es."
     }
     option_not_with_press(option) {
-        en: "{option} does not go with --press: the press file has it. Change it in the session afterwards.",
-        es: "{option} no va con --press: lo trae el archivo de la prensa. Cámbielo después en la sesión."
+        en: "{option} does not go with --press: the press file has it. Change it in the visit afterwards.",
+        es: "{option} no va con --press: lo trae el archivo de la prensa. Cámbielo después en la visita."
     }
     option_unit(found) {
         en: "--unit: must be in or mm; this is “{found}”.",

@@ -8,7 +8,7 @@ whole-notch turns of the castle nuts out.
 
   jawtrue [FILE]               the window, on FILE or on the built-in sample;
                                without a display the same as text
-  jawtrue new FILE ...         starts a session file
+  jawtrue new FILE ...         starts a visit file
   jawtrue record FILE ...      adds a pass to it
   jawtrue import FILE ...      adds a pass from a CSV file of readings
   jawtrue judge FILE...        how the last pass is
@@ -17,9 +17,9 @@ whole-notch turns of the castle nuts out.
   jawtrue practice ...         exercises on a simulated press
   jawtrue card FILE -o OUT     the turn card to take to the press, as PDF
   jawtrue report FILE -o OUT   the report of a visit, as PDF, PNG, SVG or CSV
-  jawtrue shop FOLDER          what the sessions of a folder say, press by press
+  jawtrue shop FOLDER          what the visits of a folder say, press by press
   jawtrue upkeep FOLDER        what upkeep is due at its presses; notes it as done
-  jawtrue export FOLDER -o OUT every reading of a folder's sessions, CSV or JSON
+  jawtrue export FOLDER -o OUT every reading of a folder's visits, CSV or JSON
   jawtrue doctor               what a helper asks when something does not work
 
   jawtrue COMMAND --help       help on a command
@@ -28,7 +28,7 @@ whole-notch turns of the castle nuts out.
   --version                    the version
 
 Lengths: 0.2475, 1/4, 1-1/8, 6.29mm, 247.5thou; bare numbers are in the
-session's unit. Out is positive, in is negative. Exit status: 0, or 2 when
+visit's unit. Out is positive, in is negative. Exit status: 0, or 2 when
 something failed; a pass outside the tolerance is no failure.
 
 The machine's manual, local codes and qualified people come first.",
@@ -38,7 +38,7 @@ pieza de prueba, salen los giros de las tuercas castillo en ranuras enteras.
 
   jawtrue [ARCHIVO]            la ventana, con ARCHIVO o con el ejemplo incluido;
                                sin pantalla, lo mismo como texto
-  jawtrue new ARCHIVO ...      inicia un archivo de sesión
+  jawtrue new ARCHIVO ...      inicia un archivo de visita
   jawtrue record ARCHIVO ...   le agrega una pasada
   jawtrue import ARCHIVO ...   le agrega una pasada de un archivo CSV
   jawtrue judge ARCHIVO...     cómo está la última pasada
@@ -47,7 +47,7 @@ pieza de prueba, salen los giros de las tuercas castillo en ranuras enteras.
   jawtrue practice ...         ejercicios en una prensa simulada
   jawtrue card ARCHIVO -o SALE la hoja de giros para llevar a la prensa, en PDF
   jawtrue report ARCHIVO -o SALE  el informe de la visita, en PDF, PNG, SVG o CSV
-  jawtrue shop CARPETA         lo que dicen las sesiones de una carpeta
+  jawtrue shop CARPETA         lo que dicen las visitas de una carpeta
   jawtrue upkeep CARPETA       qué mantenimiento toca en sus prensas; lo anota
   jawtrue export CARPETA -o SALE  cada lectura de una carpeta, en CSV o JSON
   jawtrue doctor               lo que pregunta quien ayuda cuando algo no funciona
@@ -58,7 +58,7 @@ pieza de prueba, salen los giros de las tuercas castillo en ranuras enteras.
   --version                    la versión
 
 Medidas: 0.2475, 1/4, 1-1/8, 6.29mm, 247.5thou; un número solo va en la unidad
-de la sesión. ABRIR es positivo, CERRAR negativo. Estado de salida: 0, o 2 si
+de la visita. ABRIR es positivo, CERRAR negativo. Estado de salida: 0, o 2 si
 algo falló; una pasada fuera de la tolerancia no es una falla.
 
 Primero van el manual de la máquina, las normas locales y el personal calificado."
@@ -67,7 +67,7 @@ Primero van el manual de la máquina, las normas locales y el personal calificad
         en: "\
 jawtrue shop FOLDER [--json]
 
-Tells what the sessions of a folder, and of the folders within it, say together,
+Tells what the visits of a folder, and of the folders within it, say together,
 press by press: every visit with its spread as found and as left, test pieces,
 who, how far each nut was turned and what is left of its travel, and how the
 press drifts from one visit to the next, with its uncertainty and by when to
@@ -79,7 +79,7 @@ status is then 2. Visits belong to one press where its name and arms agree.
         es: "\
 jawtrue shop CARPETA [--json]
 
-Dice lo que las sesiones de una carpeta, y de las carpetas dentro de ella, dicen
+Dice lo que las visitas de una carpeta, y de las carpetas dentro de ella, dicen
 en conjunto, prensa por prensa: cada visita con su diferencia inicial y final, piezas
 de prueba, quién, cuánto se giró cada tuerca y cuánto recorrido le queda, y cómo
 se desajusta la prensa de una visita a la siguiente, con su incertidumbre y para cuándo
@@ -126,7 +126,7 @@ Dice qué mantenimiento toca en las prensas e instrumentos de una carpeta, prime
 lo más atrasado, luego lo que no tiene registro; y anota lo hecho en el
 archivo upkeep.ron de la carpeta, con quién y qué día. Las tareas tocan cada tantos días o piezas
 engrapadas: las piezas de prueba se cuentan solas; las de producción, si se
-anotan. Los intervalos con «usual» son práctica común, sin fuente:
+anotan. Los intervalos con «usual» son práctica común, sin referencia:
 primero va el manual de la máquina. Las tareas se cambian en la ventana o en el
 archivo. Un archivo dañado se dice y queda como está, y no se anota nada.
 
@@ -149,7 +149,7 @@ archivo. Un archivo dañado se dice y queda como está, y no se anota nada.
         en: "\
 jawtrue export FOLDER -o OUT.csv|.jsonl
 
-Writes every reading of every session in a folder, and in the folders within it,
+Writes every reading of every visit in a folder, and in the folders within it,
 as a table: one row a reading, units in the names of the columns, which the
 README explains. A spreadsheet opens it, and so does a query engine. A text that
 would run as a formula gets a ' before it (CSV). A file that cannot be read is
@@ -161,7 +161,7 @@ told, the others are written, and the exit status is 2.
         es: "\
 jawtrue export CARPETA -o SALE.csv|.jsonl
 
-Escribe cada lectura de cada sesión de una carpeta, y de las carpetas dentro de
+Escribe cada lectura de cada visita de una carpeta, y de las carpetas dentro de
 ella, en una tabla: una fila por lectura, con la unidad en el nombre de la
 columna, como explica el README. La abre una hoja de cálculo o un motor de
 consultas. Un texto que correría como fórmula lleva un ' delante (CSV). Si un
@@ -180,7 +180,7 @@ something is missing or doubtful, or where turning is not the next thing to do,
 there are no turns on it, and it says what to do instead.
 
   -o OUT.pdf           what is written; a file of that name is replaced (needed)
-  --unit in|mm         unit of every figure; otherwise the session's
+  --unit in|mm         unit of every figure; otherwise the visit's
   --paper letter|A4    the paper; otherwise letter with inches, A4 with mm
   --language en|es     language of the page",
         es: "\
@@ -192,7 +192,7 @@ giros y dice qué hacer en su lugar.
 
   -o SALE.pdf          lo que se escribe; un archivo con ese nombre se reemplaza
                        (obligatorio)
-  --unit in|mm         unidad de las cifras; si no, la de la sesión
+  --unit in|mm         unidad de las cifras; si no, la de la visita
   --paper letter|A4    el papel; si no, carta con pulgadas, A4 con mm
   --language en|es     idioma de la página"
     }
@@ -206,7 +206,7 @@ columns are those of the README).
 
   -o OUT               what is written, by its ending; a file of that name is
                        replaced (needed)
-  --unit in|mm         unit of every figure; otherwise the session's
+  --unit in|mm         unit of every figure; otherwise the visit's
   --paper letter|A4    the paper; otherwise letter with inches, A4 with mm
   --language en|es     language of the pages",
         es: "\
@@ -218,7 +218,7 @@ columnas son las del README).
 
   -o SALE              lo que se escribe, según su terminación; un archivo con
                        ese nombre se reemplaza (obligatorio)
-  --unit in|mm         unidad de las cifras; si no, la de la sesión
+  --unit in|mm         unidad de las cifras; si no, la de la visita
   --paper letter|A4    el papel; si no, carta con pulgadas, A4 con mm
   --language en|es     idioma de las páginas"
     }
@@ -226,15 +226,15 @@ columnas son las del README).
         en: "\
 jawtrue new FILE --arms 6,18,30,42 --length 48 --unit in [options]
 
-Starts a session file. A file that exists is never written over.
+Starts a visit file. A file that exists is never written over.
 
   --arms LIST          positions of the arms from the jaw's left end, from the
                        operator's left, separated by commas (needed)
   --length LENGTH      length of the jaw (needed)
-  --unit in|mm         the session's unit, also of bare numbers here (needed)
+  --unit in|mm         the visit's unit, also of bare numbers here (needed)
   --stations LIST      further measuring points between the arms
   --response CSV       a fixed response table: a row per measuring point, a
-                       column per arm, rise per notch out in the session's
+                       column per arm, rise per notch out in the visit's
                        unit; nothing is learned then
   --press PRESSFILE    start from a press file, in place of --arms and the rest
   --notch LIST         rise of the splice per notch, one for all arms or one
@@ -249,23 +249,23 @@ Starts a session file. A file that exists is never written over.
   --target LENGTH      thickness the splice should have
   --name, --gauge, --who, --when, --belt, --hooks, --notes TEXT
                        what else to remember; --when is today if left out
-  --invented           marks the session as made up
+  --invented           marks the visit as made up
   --language en|es     language of the answer",
         es: "\
 jawtrue new ARCHIVO --arms 6,18,30,42 --length 48 --unit in [opciones]
 
-Inicia un archivo de sesión. Un archivo que ya existe nunca se sobrescribe.
+Inicia un archivo de visita. Un archivo que ya existe nunca se sobrescribe.
 
   --arms LISTA         posición de los brazos desde el extremo izquierdo de la
                        mordaza, desde la izquierda del operador, separadas por
                        comas (necesario)
   --length MEDIDA      largo de la mordaza (necesario)
-  --unit in|mm         unidad de la sesión, también de los números solos aquí
+  --unit in|mm         unidad de la visita, también de los números solos aquí
                        (necesario)
   --stations LISTA     más puntos de medición entre los brazos
   --response CSV       tabla de respuesta fija: una fila por punto de medición,
                        una columna por brazo, subida por ranura de ABRIR en la
-                       unidad de la sesión; entonces no se aprende nada
+                       unidad de la visita; entonces no se aprende nada
   --press PRENSA       partir de un archivo de prensa, en vez de --arms y lo
                        demás
   --notch LISTA        cuánto sube el empalme por ranura, una para todos los
@@ -280,14 +280,14 @@ Inicia un archivo de sesión. Un archivo que ya existe nunca se sobrescribe.
   --target MEDIDA      espesor que debería tener el empalme
   --name, --gauge, --who, --when, --belt, --hooks, --notes TEXTO
                        lo demás que convenga recordar; --when es hoy si falta
-  --invented           marca la sesión como inventada
+  --invented           marca la visita como inventada
   --language en|es     idioma de la respuesta"
     }
     help_record {
         en: "\
 jawtrue record FILE --readings \"0.2500 0.2505, 0.2480, , 0.2510\" [options]
 
-Adds a pass to a session file.
+Adds a pass to a visit file.
 
   --readings LIST      readings of the test piece (needed). Commas separate the
                        measuring points, from the left; spaces separate
@@ -302,7 +302,7 @@ Adds a pass to a session file.
         es: "\
 jawtrue record ARCHIVO --readings \"0.2500 0.2505, 0.2480, , 0.2510\" [opciones]
 
-Agrega una pasada a un archivo de sesión.
+Agrega una pasada a un archivo de visita.
 
   --readings LISTA     lecturas de la pieza de prueba (necesario). Las comas
                        separan los puntos de medición, desde la izquierda; los
@@ -320,7 +320,7 @@ Agrega una pasada a un archivo de sesión.
         en: "\
 jawtrue import FILE --csv READINGS [options]
 
-Adds a pass to a session file from a CSV file of readings: one file, one pass.
+Adds a pass to a visit file from a CSV file of readings: one file, one pass.
 Either all of it is taken or nothing, and then every place that is wrong is
 listed by line and column.
 
@@ -333,7 +333,7 @@ listed by line and column.
                        (A 0.2500 0.2505), or one reading for every point.
                        Columns are separated by commas, semicolons or tabs;
                        with decimal commas not by commas. A reading without a
-                       unit is in the session's
+                       unit is in the visit's
   --turned LIST        notches each nut was turned since the pass before (for
                        the first pass: since --nuts), out positive, one per arm
                        (0,+1,-2,0). Left out: none
@@ -343,7 +343,7 @@ listed by line and column.
         es: "\
 jawtrue import ARCHIVO --csv LECTURAS [opciones]
 
-Agrega una pasada a un archivo de sesión desde un archivo CSV de lecturas: un
+Agrega una pasada a un archivo de visita desde un archivo CSV de lecturas: un
 archivo, una pasada. O se toma todo o no se toma nada, y entonces se dice cada
 lugar que está mal por línea y columna.
 
@@ -356,7 +356,7 @@ lugar que está mal por línea y columna.
                        línea (A 0.2500 0.2505), o una lectura por punto. Las
                        columnas se separan con comas, punto y coma o
                        tabuladores; con comas decimales, no con comas.
-                       Una lectura sin unidad va en la de la sesión
+                       Una lectura sin unidad va en la de la visita
   --turned LISTA       ranuras que se giró cada tuerca desde la pasada anterior
                        (en la primera: desde --nuts), ABRIR positivo, una por
                        brazo (0,+1,-2,0). Si falta: ninguna
@@ -368,14 +368,14 @@ lugar que está mal por línea y columna.
         en: "\
 jawtrue judge FILE... [--confidence C] [--json]
 
-How the last pass of each session is: spread, tolerance, inside or not (spread
+How the last pass of each visit is: spread, tolerance, inside or not (spread
 against limit), thickest and thinnest measuring point (an arm's letter; between
 arms B+6; the leftmost among equals). Beside it the chances that this piece, the
 jaws as they are now (on average over many pieces) and the next piece are
 inside, and what would decide it where that is too close to call.
 
   --confidence C       how sure before calling it, above 0.5 to 0.999 (the
-                       session's own, 0.95 at first)
+                       visit's own, 0.95 at first)
   --json               one object a line, in the order of the files: file,
                        unit, spread, tolerance, inside, thickest, thinnest,
                        accepted (by the shop's rule), chance and verdict
@@ -383,20 +383,20 @@ inside, and what would decide it where that is too close to call.
                        u (standard uncertainty of every average), measure_again
                        [{station, times}] where it would decide the piece,
                        piece and press {chance, verdict}, next_piece (its
-                       chance); lengths are numbers in the session's unit. A
+                       chance); lengths are numbers in the visit's unit. A
                        file that fails gives file and error, and the rest go on
   --language en|es     language of the answer",
         es: "\
 jawtrue judge ARCHIVO... [--confidence C] [--json]
 
-Cómo está la última pasada de cada sesión: diferencia, tolerancia, dentro o no
+Cómo está la última pasada de cada visita: diferencia, tolerancia, dentro o no
 (la diferencia contra el límite), punto más grueso y más delgado (letra del brazo;
 entre brazos B+6; el de más a la izquierda entre iguales). Al lado, las
 probabilidades de que esta pieza, las mordazas como están (en promedio de muchas
 piezas) y la próxima pieza estén dentro, y qué lo decidiría cuando está muy
 cerca del límite.
 
-  --confidence C       certeza exigida, más de 0.5 a 0.999 (la de la sesión,
+  --confidence C       certeza exigida, más de 0.5 a 0.999 (la de la visita,
                        al principio 0.95)
   --json               un objeto por línea, en el orden de los archivos: file,
                        unit, spread, tolerance, inside, thickest, thinnest,
@@ -405,7 +405,7 @@ cerca del límite.
                        u (incertidumbre estándar de cada promedio), measure_again
                        [{station, times}] donde decidiría la pieza, piece y
                        press {chance, verdict}, next_piece (su probabilidad);
-                       las medidas son números en la unidad de la sesión. Un
+                       las medidas son números en la unidad de la visita. Un
                        archivo que falla da file y error, y los demás siguen
   --language en|es     idioma de la respuesta"
     }
@@ -413,8 +413,8 @@ cerca del límite.
         en: "\
 jawtrue learn FILE --press PRESSFILE
 
-Writes what the passes of a session taught into a press file (*.jawpress),
-which is made if it is missing. Learning from the same session again replaces
+Writes what the passes of a visit taught into a press file (*.jawpress),
+which is made if it is missing. Learning from the same visit again replaces
 what was kept of it. `jawtrue new FILE --press PRESSFILE` starts the next visit.
 
   --press PRESSFILE    the press file (needed)
@@ -422,8 +422,8 @@ what was kept of it. `jawtrue new FILE --press PRESSFILE` starts the next visit.
         es: "\
 jawtrue learn ARCHIVO --press PRENSA
 
-Guarda lo que enseñaron las pasadas de una sesión en un archivo de prensa
-(*.jawpress), que se crea si falta. Aprender otra vez de la misma sesión
+Guarda lo que enseñaron las pasadas de una visita en un archivo de prensa
+(*.jawpress), que se crea si falta. Aprender otra vez de la misma visita
 reemplaza lo guardado. `jawtrue new ARCHIVO --press PRENSA` inicia la visita
 siguiente.
 
@@ -435,16 +435,16 @@ siguiente.
 jawtrue plan FILE... [--most-nuts N] [--outward-only] [--confidence C] [--json]
 
 The whole-notch turns most likely to bring the next test piece inside, arm by
-arm, from what this session and earlier visits taught. A pass that is inside is
+arm, from what this visit and earlier visits taught. A pass that is inside is
 left alone.
 
   --most-nuts N        turn at most N nuts
   --outward-only       turn nuts outward only
   --confidence C       chance from which a plan is called sure, above 0.5
-                       to 0.999 (the session's own, 0.95 at first)
+                       to 0.999 (the visit's own, 0.95 at first)
   --json               one object a line, in the order of the files: file,
                        unit, action, missing, doubtful, outside_limits (arms,
-                       if any), visits_left_out (session ids of earlier visits
+                       if any), visits_left_out (visit ids of earlier visits
                        not learned from, if any), turns (out positive, one
                        per arm), spread (median of the next piece), chance (of
                        turns, 0 to 1), options [{kind, turns, nuts, spread,
@@ -452,7 +452,7 @@ left alone.
                        passes),
                        smallest_spread {turns, spread}, the proven optimum of
                        this piece, seconds (choice and search); lengths are in
-                       the session's unit. A file that fails: file and error
+                       the visit's unit. A file that fails: file and error
   --language en|es     language of the answer
 
 Before every turn: tell those affected; power off, locked out, stored energy
@@ -463,13 +463,13 @@ jawtrue plan ARCHIVO... [--most-nuts N] [--outward-only] [--confidence C]
              [--json]
 
 Los giros en ranuras enteras con más probabilidad de dejar la próxima pieza
-dentro, brazo por brazo, según lo que enseñaron esta sesión y las visitas
+dentro, brazo por brazo, según lo que enseñaron esta visita y las visitas
 anteriores. Una pasada dentro de la tolerancia se deja como está.
 
   --most-nuts N        girar a lo más N tuercas
   --outward-only       solo ABRIR
   --confidence C       probabilidad desde la que un plan se da por cierto, más de
-                       0.5 a 0.999 (la de la sesión, al principio 0.95)
+                       0.5 a 0.999 (la de la visita, al principio 0.95)
   --json               un objeto por línea, en el orden de los archivos: file,
                        unit, action, missing, doubtful, outside_limits (brazos,
                        si hay), visits_left_out (ids de visitas anteriores de
@@ -480,7 +480,7 @@ anteriores. Una pasada dentro de la tolerancia se deja como está.
                        pieces, minutes}] (ambos hasta que una pieza pase),
                        smallest_spread {turns, spread}, el óptimo demostrado de
                        esta pieza, seconds (elección y búsqueda); medidas en la
-                       unidad de la sesión. Un archivo que falla: file y error
+                       unidad de la visita. Un archivo que falla: file y error
   --language en|es     idioma de la respuesta
 
 Antes de cada giro: avise a los afectados; sin corriente, con candado, energía

@@ -7,13 +7,13 @@ jawtrue doctor
 
 Prints what whoever helps will ask: version and formats, system, display,
 graphics, folders with what is free there, the clock, and the program's log.
-Nothing of any session is in it. Send it with: jawtrue doctor > doctor.txt",
+Nothing of any visit is in it. Send it with: jawtrue doctor > doctor.txt",
         es: "\
 jawtrue doctor
 
 Imprime lo que preguntará quien ayude: versión y formatos, sistema, pantalla,
 gráficos, carpetas con lo que queda libre, el reloj y el registro del programa.
-No contiene nada de ninguna sesión. Para enviarlo: jawtrue doctor > doctor.txt"
+No contiene nada de ninguna visita. Para enviarlo: jawtrue doctor > doctor.txt"
     }
     doctor_display(found) { en: "Display: {found}", es: "Pantalla: {found}" }
     doctor_no_display { en: "none; everything is said as text", es: "ninguna; todo se dice como texto" }

@@ -56,7 +56,7 @@ texts! {
     column_until { en: "until one passes", es: "hasta que una pase" }
     minutes_hint {
         en: "Plans are ranked by the minutes until a piece passes. The usual ones are common practice, no source.",
-        es: "Los planes se ordenan por los minutos hasta que pase una pieza. Los usuales son práctica común, sin fuente."
+        es: "Los planes se ordenan por los minutos hasta que pase una pieza. Los usuales son práctica común, sin referencia."
     }
     ranked_first(turns, until) { en: "Now ranked first: {turns}, {until}.", es: "Ahora va primero: {turns}, {until}." }
     minutes_usual { en: "Back to the usual minutes", es: "Volver a los minutos usuales" }

@@ -79,41 +79,41 @@ impl Figures {
 texts! {
     gauge_check { en: "Check the gauge…", es: "Revisar el instrumento…" }
     gauge_check_title { en: "Gauge check", es: "Revisión del instrumento" }
-    check_one_knuckle { en: "One knuckle, ten times", es: "Un ojal, diez veces" }
+    check_one_knuckle { en: "One knuckle, ten times", es: "Un ojillo, diez veces" }
     check_two_lacings { en: "Two lacings, nothing turned", es: "Dos engrapes sin girar" }
-    check_people { en: "Several knuckles, by one or more people", es: "Varios ojales, una o más personas" }
+    check_people { en: "Several knuckles, by one or more people", es: "Varios ojillos, una o más personas" }
     check_one_knuckle_how {
         en: "Mark one knuckle and measure it ten times. Take the gauge off and put it back each time, without looking at the reading before.",
-        es: "Marque un ojal de gancho y mídalo diez veces. Quite y vuelva a poner el instrumento cada vez, sin mirar la lectura anterior."
+        es: "Marque un ojillo de gancho y mídalo diez veces. Quite y vuelva a poner el instrumento cada vez, sin mirar la lectura anterior."
     }
     check_two_lacings_how {
         en: "Measure three neighboring knuckles at every arm, lace once more without turning a nut, and measure again. This separates gauge, knuckle and lacing.",
-        es: "Mida tres ojales vecinos en cada brazo, engrape otra vez sin girar ninguna tuerca y vuelva a medir. Así se separan instrumento, ojal y engrape."
+        es: "Mida tres ojillos vecinos en cada brazo, engrape otra vez sin girar ninguna tuerca y vuelva a medir. Así se separan instrumento, ojillo y engrape."
     }
     check_people_how {
         en: "Mark the knuckles. Each person measures all of them once, then all of them again, without seeing the other figures.",
-        es: "Marque los ojales. Cada persona los mide todos una vez y luego todos otra vez, sin ver los otros valores."
+        es: "Marque los ojillos. Cada persona los mide todos una vez y luego todos otra vez, sin ver los otros valores."
     }
     check_readings_in(unit) { en: "Readings, {unit}", es: "Lecturas, {unit}" }
     count_people { en: "People", es: "Personas" }
     count_rounds { en: "Rounds", es: "Rondas" }
-    count_knuckles { en: "Knuckles", es: "Ojales" }
-    count_each { en: "Readings of each knuckle", es: "Lecturas de cada ojal" }
+    count_knuckles { en: "Knuckles", es: "Ojillos" }
+    count_each { en: "Readings of each knuckle", es: "Lecturas de cada ojillo" }
     count_is(what, count) { en: "{what}: {count}", es: "{what}: {count}" }
     one_fewer(what) { en: "{what}: one fewer", es: "{what}: quitar 1" }
     one_more(what) { en: "{what}: one more", es: "{what}: agregar 1" }
     check_reading(number) { en: "Reading {number}", es: "Lectura {number}" }
     check_lacing_heading(number) { en: "Lacing {number}", es: "Engrape {number}" }
-    check_knuckle_short(number) { en: "knuckle {number}", es: "ojal {number}" }
+    check_knuckle_short(number) { en: "knuckle {number}", es: "ojillo {number}" }
     check_again { en: "again", es: "otra vez" }
     check_person_round(person, round) { en: "person {person}, round {round}", es: "persona {person}, ronda {round}" }
     check_at_lacing(arm, lacing, knuckle, reading) {
         en: "Arm {arm}, lacing {lacing}, knuckle {knuckle}, reading {reading}",
-        es: "Brazo {arm}, engrape {lacing}, ojal {knuckle}, lectura {reading}"
+        es: "Brazo {arm}, engrape {lacing}, ojillo {knuckle}, lectura {reading}"
     }
     check_at_person(person, round, knuckle) {
         en: "Person {person}, round {round}, knuckle {knuckle}",
-        es: "Persona {person}, ronda {round}, ojal {knuckle}"
+        es: "Persona {person}, ronda {round}, ojillo {knuckle}"
     }
     check_empty(empty, all) {
         en: "{empty} of {all} readings are still missing.",
@@ -129,11 +129,11 @@ texts! {
     }
     check_stray(place) {
         en: "{place} does not fit the others of that knuckle. If something went wrong, measure it again; if not, leave it.",
-        es: "{place} no concuerda con las otras de ese ojal. Si algo salió mal, mídala otra vez; si no, déjela."
+        es: "{place} no concuerda con las otras de ese ojillo. Si algo salió mal, mídala otra vez; si no, déjela."
     }
     check_all_equal {
         en: "All readings of a knuckle are equal: the gauge varies less than its resolution can show. The resolution still counts.",
-        es: "Todas las lecturas de un ojal son iguales: el instrumento varía menos de lo que muestra su resolución. La resolución sigue contando."
+        es: "Todas las lecturas de un ojillo son iguales: el instrumento varía menos de lo que muestra su resolución. La resolución sigue contando."
     }
     check_pasted_beyond {
         en: "What you pasted has more cells than there is room for from here on. Nothing was filled in.",
@@ -146,12 +146,12 @@ texts! {
         es: "Repetibilidad {sd}: consume {share} de la tolerancia."
     }
     check_part(name, sd, share) { en: "{name}: {sd}, uses up {share} of the tolerance", es: "{name}: {sd}, consume {share} de la tolerancia" }
-    check_part_lacing_next { en: "One knuckle of the next lacing", es: "Un ojal del próximo engrape" }
+    check_part_lacing_next { en: "One knuckle of the next lacing", es: "Un ojillo del próximo engrape" }
     check_row_readings { en: "One reading to the next", es: "De una lectura a otra" }
     check_row_people { en: "One person to the next", es: "De una persona a otra" }
     check_row_both { en: "Gauge and people together", es: "Instrumento y personas juntos" }
-    check_row_knuckles { en: "One knuckle to the next", es: "De un ojal a otro" }
-    check_row_knuckle_here { en: "One knuckle to its neighbor", es: "De un ojal a su vecino" }
+    check_row_knuckles { en: "One knuckle to the next", es: "De un ojillo a otro" }
+    check_row_knuckle_here { en: "One knuckle to its neighbor", es: "De un ojillo a su vecino" }
     check_row_lacing { en: "One lacing to the next", es: "De un engrape a otro" }
     check_shares {
         en: "How far readings vary, and how much of the tolerance that uses up.",
@@ -171,7 +171,7 @@ texts! {
     }
     check_use_lacing_only {
         en: "Sets the variation from lacing to lacing. Every knuckle was measured once, so this tells nothing about the gauge alone.",
-        es: "Fija la variación entre engrapes. Cada ojal se midió una vez, así que nada se sabe del instrumento solo."
+        es: "Fija la variación entre engrapes. Cada ojillo se midió una vez, así que nada se sabe del instrumento solo."
     }
     check_use_people {
         en: "Sets the repeatability from how far one person's readings vary. If one person reads higher than another, that cancels in the spread: let one person measure a whole piece.",

@@ -39,10 +39,14 @@ texts! {
         es: "No hay fecha: nada avisará cuando venza la calibración."
     }
     gauge_library_hint {
-        en: "Choose one with its published figures, or type your gauge's below. Not listed? See the gauge's certificate.",
-        es: "Elija uno con los valores publicados, o escriba abajo los de su instrumento. ¿No figura? Vea su certificado."
+        en: "Choose one with its published figures, or type your gauge's below. Not the one the readings were taken with? Then measure every arm again with it, and cross out the old readings.",
+        es: "Elija uno con los valores publicados, o escriba abajo los de su instrumento. ¿No es el de las lecturas? Entonces mida otra vez todos los brazos con él y tache las lecturas anteriores."
     }
     preset_is(line, step) { en: "{line} ({step})", es: "{line} ({step})" }
+    gauge_is_another {
+        en: "The readings there were taken with the gauge before: measure every arm again with this one, and cross out the old readings.",
+        es: "Las lecturas que hay son del instrumento anterior: mida otra vez todos los brazos con este y tache las lecturas anteriores."
+    }
     preset_overwrites(preset) {
         en: "{preset}: this replaces resolution and accuracy and clears the repeatability. Name and date stay.",
         es: "{preset}: esto reemplaza resolución y exactitud y borra la repetibilidad. El nombre y la fecha quedan."

@@ -78,7 +78,7 @@ glossary! {
     }
     Knuckle {
         en: ("knuckle", "The round part of a hook, where the pin goes through.", &["loop"]),
-        es: ("ojal del gancho", "La parte redonda del gancho, por donde pasa el pasador.", &["nudillo"])
+        es: ("ojillo del gancho", "La parte redonda del gancho, por donde pasa el pasador.", &["nudillo"])
     }
     Spread {
         en: ("spread", "The thickest average minus the thinnest, high minus low. This is what the tolerance limits.", &[]),
@@ -182,7 +182,7 @@ glossary! {
     }
     Repeatability {
         en: ("repeatability", "How far readings vary when the same knuckle is measured again and again.", &[]),
-        es: ("repetibilidad", "Cuánto varían las lecturas al medir una y otra vez el mismo ojal.", &[])
+        es: ("repetibilidad", "Cuánto varían las lecturas al medir una y otra vez el mismo ojillo.", &[])
     }
     Variation {
         en: ("variation from lacing to lacing", "How far two lacings differ although no nut was turned.", &["scatter"]),

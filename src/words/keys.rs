@@ -41,7 +41,7 @@ texts! {
             Brazo por brazo\n\
             Enter\tTomar la lectura\n\
             Abajo, Arriba\tSaltar, volver\n\
-            En la vista para el grupo\n\
+            En la vista para la cuadrilla\n\
             Izquierda, Derecha\tPaso anterior, siguiente\n\
             Espacio\tRepetir el movimiento\n\
             En todas partes\n\

@@ -68,4 +68,4 @@ pub use next_act::Spoken;
 pub(crate) use problems::example;
 pub use shop_window::as_sentence;
 pub use steps::StepWords;
-pub use trust::StationNames;
+pub use trust::{StationNames, in_ten};

@@ -288,8 +288,8 @@ texts! {
         es: "Aún no se puede decir qué harían estos giros."
     }
     would_pinch(arm, by) {
-        en: "These turns would pinch {arm}: {by} thinner than beside it.",
-        es: "Estos giros apretarían de más en {arm}: {by} más delgado que a su lado."
+        en: "These turns would leave {arm} pinched: {by} thinner than beside it.",
+        es: "Estos giros dejarían {arm} demasiado apretado: {by} más delgado que a su lado."
     }
     would_open(arm, by) {
         en: "These turns would leave {arm} too open: {by} thicker than beside it.",

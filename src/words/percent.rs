@@ -1,6 +1,7 @@
 //! Chances, shares and confidences as people read them: the one place that
 //! writes a percentage.
 
+use crate::plan::{POOR, VERY_POOR};
 use crate::session::Confidence;
 
 use super::{Figures, Language};
@@ -19,8 +20,8 @@ impl Figures {
         let word = match chance {
             very_good if very_good >= 0.9 => words.chance_very_good(),
             good if good >= 0.75 => words.chance_good(),
-            fair if fair >= 0.5 => words.chance_fair(),
-            poor if poor >= 0.2 => words.chance_poor(),
+            fair if fair >= POOR => words.chance_fair(),
+            poor if poor >= VERY_POOR => words.chance_poor(),
             _ => words.chance_hardly(),
         };
         words.chance_in_figures(word, self.percentage(chance))

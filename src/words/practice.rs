@@ -208,7 +208,7 @@ names! {
         WornStretch { en: "worn stretch of jaw that no nut can cure", es: "tramo gastado de mordaza que ninguna tuerca corrige" }
         SlackNut { en: "a rod with little pull: its nut goes slack when turned out", es: "un tirante con poca tensión: queda flojo al abrir su tuerca" }
         DeadNut { en: "a nut that does not answer", es: "una tuerca que no responde" }
-        PoorGauge { en: "a coarse gauge in a shaky hand", es: "un instrumento tosco en mano poco firme" }
+        PoorGauge { en: "a coarse gauge in a shaky hand", es: "un instrumento de poca resolución en mano poco firme" }
         ThickBeltSide { en: "belt thicker on one side", es: "banda más gruesa de un lado" }
         UnevenChains { en: "uneven chains: a step between two arms", es: "cadenas disparejas: un escalón entre dos brazos" }
         SmallOpening { en: "hardly any opening left where the arm is too open", es: "casi sin apertura donde el brazo está demasiado abierto" }
@@ -247,7 +247,7 @@ names! {
     }
 
     pub(super) instead(Instead) {
-        Session { en: "a session", es: "una sesión" }
+        Session { en: "a visit", es: "una visita" }
         Press { en: "a press file", es: "un archivo de prensa" }
         Practice { en: "a practice file", es: "un archivo de práctica" }
         Other { en: "something else", es: "otra cosa" }
@@ -312,7 +312,7 @@ texts! {
     remark_outside { en: "Accept a piece only once every arm is measured and the spread is inside the tolerance.", es: "Acepte una pieza solo con todos los brazos medidos y la diferencia dentro de la tolerancia." }
     remark_sent_away { en: "This one could be cured at the press: try what turns can do before sending a jaw away.", es: "Esta se podía corregir en la prensa: vea qué logran los giros antes de mandar la mordaza." }
     remark_zero(pieces) { en: "Zero the gauge before each piece; pieces where it was skipped: {pieces}. A zero that creeps looks like a taper.", es: "Ponga el instrumento en cero antes de cada pieza; piezas en que se omitió: {pieces}. Un cero que se corre parece una cuña." }
-    remark_beside(readings) { en: "{readings} readings were taken beside the marks. Read at the marks, short-leg knuckle and long leg together.", es: "{readings} lecturas se tomaron fuera de las marcas. Lea en las marcas, ojal de pata corta y pata larga juntos." }
+    remark_beside(readings) { en: "{readings} readings were taken beside the marks. Read at the marks, short-leg knuckle and long leg together.", es: "{readings} lecturas se tomaron fuera de las marcas. Lea en las marcas, ojillo de pata corta y pata larga juntos." }
     remark_once(pieces) { en: "Measure every arm twice before deciding; pieces where some were measured once or not at all: {pieces}.", es: "Mida cada brazo dos veces antes de decidir; piezas en que alguno se midió una vez o ninguna: {pieces}." }
     remark_not_seen(fault, cure) { en: "The cause was not the nuts' positions: {fault}. What helps: {cure}.", es: "La causa no era la posición de las tuercas, sino: {fault}. Lo que ayuda: {cure}." }
     remark_thickest(piece, minutes) { en: "After piece {piece} every arm was brought up to the thickest; turns that count on the neighbors moving too were expected to save {minutes} min.", es: "Después de la pieza {piece} cada brazo se llevó al más grueso; contando con que los vecinos también se mueven se habrían ahorrado unos {minutes} min." }

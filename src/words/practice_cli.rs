@@ -26,7 +26,7 @@ jawtrue practice FILE --turned 0,+1,...  the next piece and its readings
 jawtrue practice FILE --reveal           the debrief
 
 A simulated press to practice on. FILE (practice-N.jawlesson where none is
-named) holds the exercise and what was done; it is never a session, and nothing
+named) holds the exercise and what was done; it is never a visit, and nothing
 of it gets into a press file. The same exercise gives the same press and the
 same pieces on every machine.
 
@@ -71,7 +71,7 @@ jawtrue practice ARCHIVO --turned 0,+1,...  la siguiente pieza y sus lecturas
 jawtrue practice ARCHIVO --reveal           el repaso
 
 Una prensa simulada para practicar. ARCHIVO (practice-N.jawlesson si no se
-nombra) guarda el ejercicio y lo hecho; nunca es una sesión y nada de él llega a
+nombra) guarda el ejercicio y lo hecho; nunca es una visita y nada de él llega a
 un archivo de prensa. El mismo ejercicio da la misma prensa y las mismas piezas
 en cualquier máquina.
 

@@ -45,7 +45,7 @@ texts! {
     practice_who_first { en: "Who does it? The record is kept by name.", es: "¿Quién lo hace? El registro va por nombre." }
     practice_assumed {
         en: "Simulated press: sizes of faults, variation and minutes are assumed (common practice, no source).",
-        es: "Prensa simulada: tamaño de fallas, variación y minutos son supuestos (práctica común, sin fuente)."
+        es: "Prensa simulada: tamaño de fallas, variación y minutos son supuestos (práctica común, sin referencia)."
     }
     practice_beside { en: "beside the marks", es: "fuera de las marcas" }
     practice_flip { en: "next piece the other way round", es: "siguiente pieza al revés" }

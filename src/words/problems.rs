@@ -251,7 +251,7 @@ names! {
         StationsBetween { en: "Measuring points between the arms", es: "Puntos de medición entre brazos" }
         NutPosition { en: "Nut position in notches from flush", es: "Posición de la tuerca en ranuras desde el ras" }
         Repeats { en: "Readings at one measuring point", es: "Lecturas en un punto de medición" }
-        Passes { en: "Passes of one session", es: "Pasadas de una sesión" }
+        Passes { en: "Passes of one visit", es: "Pasadas de una visita" }
         OwnSteps { en: "The shop's own steps", es: "Pasos propios del taller" }
         EarlierVisits { en: "Earlier visits", es: "Visitas anteriores" }
         Corrections { en: "Corrections of a pass", es: "Correcciones de una pasada" }
@@ -297,7 +297,7 @@ texts! {
         es: "Hay un punto de medición en el brazo {arm}, pero la prensa no tiene ese brazo. Quite el punto o agregue el brazo."
     }
     place_pass(pass) { en: "Pass {pass}", es: "Pasada {pass}" }
-    place_start { en: "Start of the session", es: "Inicio de la sesión" }
+    place_start { en: "Start of the visit", es: "Inicio de la visita" }
     wrong_nut_count(place, expected, found) {
         en: "{place}: {expected} nut positions are needed, one per arm; there are {found}.",
         es: "{place}: hacen falta {expected} posiciones de tuerca, una por brazo; hay {found}."

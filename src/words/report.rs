@@ -21,7 +21,7 @@ texts! {
     // Every page.
     report_printed(when) { en: "printed {when}", es: "impreso {when}" }
     report_page(page, of) { en: "page {page} of {of}", es: "página {page} de {of}" }
-    report_session(id) { en: "session {id}", es: "sesión {id}" }
+    report_session(id) { en: "visit {id}", es: "visita {id}" }
     report_invented { en: "INVENTED EXAMPLE: not a real press", es: "EJEMPLO INVENTADO: no es una prensa real" }
     report_pass(pass) { en: "pass {pass}", es: "pasada {pass}" }
     report_after_pass(pass, laced) { en: "after pass {pass}, laced {laced}", es: "después de la pasada {pass}, engrapada {laced}" }
@@ -55,7 +55,7 @@ texts! {
     card_old { en: "Good for this pass only: once a piece is laced or a nut is turned, print it anew.", es: "Vale solo para esta pasada: en cuanto se engrape una pieza o se gire una tuerca, imprímala de nuevo." }
 
     // The report.
-    report_heading { en: "Session report", es: "Informe de la visita" }
+    report_heading { en: "Visit report", es: "Informe de la visita" }
     report_press { en: "Press", es: "Prensa" }
     report_visit { en: "Visit", es: "Visita" }
     report_jaw(length, arms) { en: "jaw {length}, {arms} arms", es: "mordaza {length}, {arms} brazos" }

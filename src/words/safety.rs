@@ -114,7 +114,7 @@ texts! {
     // In full.
     cautions_title { en: "Cautions", es: "Precauciones" }
     cautions_manual_first { en: "The machine's manual, local codes and qualified people come first.", es: "Primero van el manual, las normas locales y el personal calificado." }
-    common_practice { en: "common practice, no source", es: "práctica común, sin fuente" }
+    common_practice { en: "common practice, no source", es: "práctica común, sin referencia" }
 
     // Who signs.
     sign_as(name) { en: "I am {name}", es: "Soy {name}" }

@@ -113,8 +113,8 @@ texts! {
         es: "La mordaza está arqueada: el empalme es {by} más delgado en el centro que en los extremos."
     }
     shape_step(left, right, thick, by) {
-        en: "The splice steps between arms {left} and {right}: {by} thicker on the {thick} side. Check the jaw drive first.",
-        es: "El empalme tiene un escalón entre los brazos {left} y {right}: {by} más grueso del lado de {thick}. Revise primero la transmisión."
+        en: "The splice steps between arms {left} and {right}: {by} thicker on the {thick} side. The jaw drive can do that.",
+        es: "El empalme tiene un escalón entre los brazos {left} y {right}: {by} más grueso del lado de {thick}. Puede ser la transmisión."
     }
     level_unjudged {
         en: "Overall thickness not checked: no target thickness is set. Check that the hooks are clinched.",

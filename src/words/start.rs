@@ -12,8 +12,8 @@ texts! {
     welcome_title { en: "What would you like to do?", es: "¿Qué quiere hacer?" }
     go_on_with(file) { en: "▶ Go on with {file}", es: "▶ Seguir con {file}" }
     last_visit(when, pass, stands) { en: "Visit of {when}, pass {pass}: {stands}", es: "Visita del {when}, pasada {pass}: {stands}" }
-    last_locked_out { en: "Noted as locked out, and nothing laced since: see whether the lock is still on.", es: "Anotada con candado y sin engrapar desde entonces: vea si el candado sigue puesto." }
-    last_not_locked_out { en: "Not noted as locked out: make it safe before hands go in.", es: "No figura con candado: asegúrela antes de meter las manos." }
+    last_locked_out { en: "Noted as locked out, and nothing laced since: see whether the lock is still on.", es: "La prensa quedó anotada con candado y desde entonces no se engrapó nada: revise si el candado sigue puesto." }
+    last_not_locked_out { en: "Not noted as locked out: make it safe before hands go in.", es: "La prensa no está anotada con candado: asegúrela antes de meter las manos." }
     look_at_example { en: "Look at the example (Esc)", es: "Ver el ejemplo (Esc)" }
 
     // A new session.

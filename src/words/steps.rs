@@ -54,7 +54,7 @@ names! {
         LocksOffForTest | LocksOffForRelace { en: "Each person takes off their own lock; then power on", es: "Cada quien quita su propio candado; luego conecte la corriente" }
         TestPieceLaced { en: "Lace a full-width test piece of the belt and hooks the press works with", es: "Engrape una pieza de prueba de todo el ancho, con la banda y los ganchos de trabajo" }
         TestPieceMarked | RelaceMarked { en: "Mark the piece at the center of each arm, and mark the operator's left", es: "Marque la pieza en el centro de cada brazo, y marque la izquierda del operador" }
-        ReadTogether { en: "At each mark measure a short-leg knuckle and the long leg beside it in one reading", es: "En cada marca mida un ojal de pata corta y la pata larga de al lado en una sola lectura" }
+        ReadTogether { en: "At each mark measure a short-leg knuckle and the long leg beside it in one reading", es: "En cada marca mida un ojillo de pata corta y la pata larga de al lado en una sola lectura" }
         EveryArmRead { en: "Measure every arm, then each one once more", es: "Mida cada brazo, y cada uno una vez más" }
         OutsThenIns { en: "Turn the nuts that go OUT first, then those that go IN", es: "Gire primero las tuercas que van a ABRIR, luego las que van a CERRAR" }
         CountedFromMarks { en: "Count the notches from your marks; leave each nut where a pin fits through", es: "Cuente las ranuras desde sus marcas; deje cada tuerca donde pase la chaveta" }
@@ -103,7 +103,7 @@ names! {
 
     /// What to watch for.
     step_watch(Step) {
-        OthersTold { en: "Crew, next shift, anyone waiting for a splice.", es: "El grupo, el turno que sigue y quien espera un empalme." }
+        OthersTold { en: "Crew, next shift, anyone waiting for a splice.", es: "La cuadrilla, el turno que sigue y quien espera un empalme." }
         PowerOff { en: "Electric, air, hydraulic: at its disconnect or valve.", es: "Eléctrica, aire, hidráulica: en su desconectador o válvula." }
         LockedOut { en: "Everyone hangs their own, the key in their own pocket.", es: "Cada quien el suyo, con la llave en su propio bolsillo." }
         PressureReleased { en: "Gauge at zero and staying there; springs, taut chains. A jaw held up by pressure is blocked first, as the manual says.", es: "Presión en cero, sin subir; resortes, cadenas. Una mordaza sostenida por presión se calza antes, como diga el manual." }
@@ -133,7 +133,7 @@ names! {
         RelacePiece { en: "Whoever runs it sees everyone: hands clear of closing jaws, hook points and knives; eye protection. Belt the same way round.", es: "Quien la opera ve a todos: manos lejos de mordazas, ganchos y cuchillas; protección de ojos. La banda en el mismo sentido." }
         PinsIn { en: "Your hands are at the nuts: make it safe first. As many pins as came out.", es: "Sus manos están en las tuercas: primero asegure la prensa. Tantas chavetas como salieron." }
         Cleaned { en: "Compressed air never at skin or clothing, below 30 psi (2 bar), with chip guarding; eye protection. Local rules may be stricter.", es: "Aire comprimido nunca a la piel ni a la ropa, menos de 30 psi (2 bar), con protección contra partículas; protección de ojos. Las reglas locales pueden ser más estrictas." }
-        ClearForWork { en: "Tell the crew that the press goes back to work.", es: "Avise al grupo que la prensa vuelve a trabajar." }
+        ClearForWork { en: "Tell the crew that the press goes back to work.", es: "Avise a la cuadrilla que la prensa vuelve a trabajar." }
         RecordFiled { en: "Note what you would tell the next person.", es: "Anote lo que le diría a la persona que sigue." }
     }
 }

@@ -170,24 +170,24 @@ names! {
 texts! {
     with_path(sentence, path) { en: "{sentence} File: {path}", es: "{sentence} Archivo: {path}" }
     open_folder {
-        en: "This is a folder. Choose a session file (*.jawtrue).",
-        es: "Esto es una carpeta. Elija un archivo de sesión (*.jawtrue)."
+        en: "This is a folder. Choose a visit file (*.jawtrue).",
+        es: "Esto es una carpeta. Elija un archivo de visita (*.jawtrue)."
     }
     open_device {
-        en: "This cannot be read as a file. Choose a session file (*.jawtrue).",
-        es: "Esto no se puede leer como archivo. Elija un archivo de sesión (*.jawtrue)."
+        en: "This cannot be read as a file. Choose a visit file (*.jawtrue).",
+        es: "Esto no se puede leer como archivo. Elija un archivo de visita (*.jawtrue)."
     }
     open_too_large(found, most) {
-        en: "This file is too large to be a session: it has {found} MB, a session has {most} MB at most. Choose a session file (*.jawtrue).",
-        es: "Este archivo es demasiado grande para ser una sesión: tiene {found} MB y una sesión tiene a lo más {most} MB. Elija un archivo de sesión (*.jawtrue)."
+        en: "This file is too large to be a visit: it has {found} MB, a visit has {most} MB at most. Choose a visit file (*.jawtrue).",
+        es: "Este archivo es demasiado grande para ser una visita: tiene {found} MB y una visita tiene a lo más {most} MB. Elija un archivo de visita (*.jawtrue)."
     }
     open_empty {
         en: "This file is empty. Look beside it for a file whose name ends in .backup.",
         es: "Este archivo está vacío. Busque a su lado un archivo cuyo nombre termine en .backup."
     }
     open_other_kind(kind) {
-        en: "This is not a session file but {kind}. Choose a file whose name ends in .jawtrue.",
-        es: "Esto no es un archivo de sesión, sino {kind}. Elija un archivo cuyo nombre termine en .jawtrue."
+        en: "This is not a visit file but {kind}. Choose a file whose name ends in .jawtrue.",
+        es: "Esto no es un archivo de visita, sino {kind}. Elija un archivo cuyo nombre termine en .jawtrue."
     }
     open_no_press(found) {
         en: "This is not a press file (*.jawpress) but {found}. Choose a file whose name ends in .jawpress.",
@@ -319,20 +319,20 @@ texts! {
         es: "No se guardó: ese nombre ya es de una carpeta o un dispositivo. Elija otro nombre."
     }
     save_other_too_large {
-        en: "Not saved: the file of this name is too large to be a session and is not overwritten. Choose another name.",
-        es: "No se guardó: el archivo con este nombre es demasiado grande para ser una sesión y no se sobrescribe. Elija otro nombre."
+        en: "Not saved: the file of this name is too large to be a visit and is not overwritten. Choose another name.",
+        es: "No se guardó: el archivo con este nombre es demasiado grande para ser una visita y no se sobrescribe. Elija otro nombre."
     }
     save_too_large(found, most) {
-        en: "Not saved: the session would take {found} MB; {most} MB is the most. Take passes out that are not needed.",
-        es: "No se guardó: la sesión ocuparía {found} MB; lo más son {most} MB. Quite pasadas que no hagan falta."
+        en: "Not saved: the visit would take {found} MB; {most} MB is the most. Take passes out that are not needed.",
+        es: "No se guardó: la visita ocuparía {found} MB; lo más son {most} MB. Quite pasadas que no hagan falta."
     }
     save_unsound(why) {
         en: "Not saved, because it could not be opened again. {why}",
         es: "No se guardó, porque no se podría volver a abrir. {why}"
     }
     save_no_text {
-        en: "Not saved: the session cannot be written as text. Undo the last change and save again.",
-        es: "No se guardó: la sesión no se puede escribir como texto. Deshaga el último cambio y guarde otra vez."
+        en: "Not saved: the visit cannot be written as text. Undo the last change and save again.",
+        es: "No se guardó: la visita no se puede escribir como texto. Deshaga el último cambio y guarde otra vez."
     }
     disk_missing {
         en: "There is no such file or folder.",

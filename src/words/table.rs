@@ -21,7 +21,7 @@ macro_rules! texts {
     };
     (@one $(#[$doc:meta])* $name:ident $en:literal, $es:literal) => {
         $(#[$doc])*
-        #[doc = concat!("“", $en, "”")]
+        #[doc = concat!("```text\n", $en, "\n```")]
         pub fn $name(self) -> &'static str {
             match self {
                 Self::English => $en,
@@ -31,7 +31,7 @@ macro_rules! texts {
     };
     (@one $(#[$doc:meta])* $name:ident ($($hole:ident),+) $en:literal, $es:literal) => {
         $(#[$doc])*
-        #[doc = concat!("“", $en, "”")]
+        #[doc = concat!("```text\n", $en, "\n```")]
         pub fn $name(self, $($hole: impl std::fmt::Display),+) -> String {
             match self {
                 Self::English => format!($en, $($hole = $hole),+),

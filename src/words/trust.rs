@@ -9,7 +9,7 @@ use crate::splice::{
 use super::{Figures, Language};
 
 /// A share of cases, as so many of ten, rounded down.
-pub(super) fn in_ten(share: f64) -> u32 {
+pub fn in_ten(share: f64) -> u32 {
     (10.0 * share.clamp(0.0, 1.0) + 1e-9) as u32
 }
 
@@ -224,7 +224,7 @@ texts! {
     }
     settle_finer_step(step, ten) {
         en: "Too close to call, and measuring again will hardly decide it: this gauge is too coarse. A gauge that reads to {step} would in {ten} of 10 cases.",
-        es: "Muy cerca del límite para decidir, y medir otra vez difícilmente lo decide: este instrumento es muy tosco. Uno con resolución de {step} lo haría en {ten} de 10 casos."
+        es: "Muy cerca del límite para decidir, y medir otra vez difícilmente lo decide: a este instrumento le falta resolución. Uno con resolución de {step} lo haría en {ten} de 10 casos."
     }
     settle_finer_hand(step, ten) {
         en: "Too close to call, and with this gauge it would take too many readings. A gauge that reads to {step} would decide it in {ten} of 10 cases.",

@@ -173,7 +173,7 @@ texts! {
     beware_of_all { en: "As the manual says; all safety points hold.", es: "Como dice el manual; valen todos los puntos de seguridad." }
     gauge_named(name) { en: "Gauge {name}", es: "Instrumento {name}" }
     upkeep_gauges_unnamed(visits) { en: "Visits whose gauge has no name: {visits}. Name the gauge in the visit, and its calibration is followed here.", es: "Visitas cuyo instrumento no tiene nombre: {visits}. Póngale nombre en la visita y aquí se sigue su calibración." }
-    upkeep_defaults { en: "Intervals marked “usual” are ours (common practice, no source), not your machines'. Set those of the manual.", es: "Los intervalos con «usual» son nuestros (práctica común, sin fuente), no de sus máquinas. Ponga los del manual." }
+    upkeep_defaults { en: "Intervals marked “usual” are ours (common practice, no source), not your machines'. Set those of the manual.", es: "Los intervalos con «usual» son nuestros (práctica común, sin referencia), no de sus máquinas. Ponga los del manual." }
     upkeep_unreadable(why) { en: "The upkeep cannot be read, so nothing is known to be done and nothing can be noted. The file is left as it is. {why}", es: "El mantenimiento no se puede leer: no se sabe qué está hecho y no se puede anotar nada. El archivo queda como está. {why}" }
     upkeep_no_press(name, presses) { en: "No press is called “{name}” in this folder. There are: {presses}.", es: "En esta carpeta ninguna prensa se llama «{name}». Hay: {presses}." }
     upkeep_no_gauge(name, gauges) { en: "No gauge is called “{name}” in the visits of this folder. There are: {gauges}.", es: "En las visitas de esta carpeta ningún instrumento se llama «{name}». Hay: {gauges}." }

@@ -160,6 +160,7 @@ names! {
 texts! {
     how_sure { en: "How sure is that?", es: "¿Qué tan cierto es?" }
     how_sure_short { en: "How sure?", es: "¿Qué tan cierto?" }
+    sure_though_coarse(u, verdict) { en: "± {u} with this coarse gauge: still {verdict}.", es: "± {u} con este instrumento de poca resolución: aun así, {verdict}." }
     sure_enough { en: "The readings leave little doubt.", es: "Las lecturas dejan poca duda." }
     repeats_apart(station, by) { en: "Readings at {station} are {by} apart: read it again.", es: "Las lecturas en {station} difieren {by}: mida ahí otra vez." }
     spread_give_or_take(spread, u, limit) { en: "Spread {spread} ± {u}, limit {limit}", es: "Diferencia {spread} ± {u}, límite {limit}" }
@@ -169,16 +170,16 @@ texts! {
     rather_outside { en: "Taken together, the readings say it is more likely outside.", es: "En conjunto, las lecturas dicen que más bien está fuera." }
     rather_inside { en: "Taken together, the readings say it is more likely inside.", es: "En conjunto, las lecturas dicen que más bien está dentro." }
     called_inside(percent) {
-        en: "inside ({percent} sure is asked for)",
-        es: "dentro (para decidir se pide {percent})"
+        en: "inside, at least {percent} sure",
+        es: "dentro, con certeza de {percent} o más"
     }
     called_outside(percent) {
-        en: "outside ({percent} sure is asked for)",
-        es: "fuera (para decidir se pide {percent})"
+        en: "outside, at least {percent} sure",
+        es: "fuera, con certeza de {percent} o más"
     }
     called_too_close(percent) {
-        en: "too close to call ({percent} sure is asked for)",
-        es: "muy cerca del límite (para decidir se pide {percent})"
+        en: "too close to call, as {percent} sure is asked for",
+        es: "muy cerca del límite, pues se pide certeza de {percent}"
     }
     verdict_of_piece(chance, called) {
         en: "This piece: {called}. Chance that it is really inside: {chance}.",

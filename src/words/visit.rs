@@ -186,7 +186,7 @@ names! {
         Measure { en: "Measure", es: "Medir" }
         Turn { en: "Turn", es: "Girar" }
         Relace { en: "Re-lace", es: "Reengrape" }
-        CloseOut { en: "Close out", es: "Final" }
+        CloseOut { en: "Close out", es: "Terminar" }
     }
 
     /// What a stage is for.
@@ -283,14 +283,14 @@ texts! {
     // The test piece, as it is drawn.
     piece_marked { en: "Test piece from above, its hooks between the jaws: outside them a mark at every arm, and one at the operator's left", es: "Pieza de prueba desde arriba, con los ganchos entre las mordazas: fuera de ellas una marca en cada brazo y otra a la izquierda del operador" }
     no_hands_between { en: "no hands between the jaws", es: "sin manos entre las mordazas" }
-    mark_outside { en: "mark here, outside the jaws", es: "marque aquí, fuera de las mordazas" }
+    mark_outside { en: "then mark here, outside the jaws", es: "luego marque aquí, fuera de las mordazas" }
     left_mark { en: "L", es: "IZQ" }
     operators_left { en: "operator's left", es: "izquierda del operador" }
     gauge_on_legs { en: "Gauge on the splice: across a short leg and the long leg beside it in one reading, never on one leg alone", es: "Instrumento sobre el empalme: abarca una pata corta y la pata larga de al lado en una sola lectura, nunca una sola pata" }
     both_in_one { en: "both, one reading", es: "las dos, una lectura" }
     one_alone { en: "not one alone", es: "nunca una sola" }
     mark_of_arm { en: "mark of the arm", es: "marca del brazo" }
-    knuckle { en: "knuckles", es: "ojales" }
+    knuckle { en: "knuckles", es: "ojillos" }
     short_leg { en: "short leg", es: "pata corta" }
     long_leg { en: "long leg", es: "pata larga" }
     seen_from_side { en: "seen from the side", es: "vista de lado" }
@@ -302,7 +302,7 @@ texts! {
     // Ending a visit that did not come inside.
     end_not_ready { en: "End visit: press not ready", es: "Terminar visita: prensa no lista" }
     ended_not_ready { en: "visit ended, press not ready for work", es: "visita terminada, prensa no lista para trabajar" }
-    lock_stays { en: "Put lock and tag on, or leave them on, as local rules say; tell the crew.", es: "Ponga candado y etiqueta, o déjelos puestos, como dicen las reglas locales; avise al grupo." }
+    lock_stays { en: "Put lock and tag on, or leave them on, as local rules say; tell the crew.", es: "Ponga candado y etiqueta, o déjelos puestos, como dicen las reglas locales; avise a la cuadrilla." }
 
     // Jaw drive.
     nip_picture { en: "Chain and sprocket: no hand where the chain runs onto the sprocket", es: "Cadena y piñón: no meta la mano donde la cadena entra al piñón" }
@@ -328,7 +328,7 @@ texts! {
     gap_handle_opens(by) { en: "Common handle: open the whole jaw by {by}, as the manual says.", es: "Manija común: abra toda la mordaza {by}, como dice el manual." }
     gap_handle_closes(by) { en: "Common handle: close the whole jaw by {by}, as the manual says.", es: "Manija común: cierre toda la mordaza {by}, como dice el manual." }
     gap_unread(arms) { en: "Not measured: {arms}.", es: "Falta medir: {arms}." }
-    gap_source(usual, even, about) { en: "{usual} is common practice, no source. Calling it even within {even} and about right within {about} is this program's choice.", es: "{usual} es práctica común, sin fuente. Que valga como pareja dentro de {even} y como cercana dentro de {about} lo decide este programa." }
+    gap_source(usual, even, about) { en: "{usual} is common practice, no source. Calling it even within {even} and about right within {about} is this program's choice.", es: "{usual} es práctica común, sin referencia. Que valga como pareja dentro de {even} y como cercana dentro de {about} lo decide este programa." }
     gap_described(gaps) { en: "Rough gap: {gaps}", es: "Abertura inicial: {gaps}" }
     gap_usual_line(usual) { en: "usual {usual}", es: "usual {usual}" }
 

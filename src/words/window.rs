@@ -153,8 +153,9 @@ texts! {
     readings_of_pass(pass) { en: "Readings, pass {pass}", es: "Lecturas, pasada {pass}" }
     gauge { en: "gauge", es: "instrumento" }
     gauge_reads(gauge, step) { en: "{gauge}, reads to {step}", es: "{gauge}, resolución {step}" }
-    gauge_uses_much(gauge, percent) { en: "⚠ {gauge}: uses up {percent} of the tolerance", es: "⚠ {gauge}: consume {percent} de la tolerancia" }
-    gauge_coarse { en: "⚠ coarse gauge", es: "⚠ muy tosco" }
+    gauge_uses_much(gauge, percent) { en: "⚠ {gauge}: uses up {percent} of the tolerance", es: "⚠ {gauge}: consume el {percent} de la tolerancia" }
+    gauge_coarse { en: "⚠ coarse gauge", es: "⚠ poca resolución" }
+    gauge_none { en: "⚠ no gauge chosen", es: "⚠ sin instrumento" }
     gauge_line(gauge, step) { en: "{gauge}, reads to {step}; Enter = next arm", es: "{gauge}, resolución {step}; Enter = brazo siguiente" }
     column_arm { en: "arm", es: "brazo" }
     column_mean { en: "average", es: "promedio" }
@@ -181,7 +182,7 @@ texts! {
     nothing_laced { en: "No test piece has been laced yet.", es: "Aún no hay ninguna pieza de prueba engrapada." }
     nothing_laced_next { en: "Lace a full-width test piece, mark it at the center of every arm, and type its readings.", es: "Engrape una pieza de prueba de todo el ancho, márquela en el centro de cada brazo y escriba sus lecturas." }
     nothing_read { en: "Measure the test piece at every arm.", es: "Mida la pieza de prueba en cada brazo." }
-    nothing_read_next { en: "Measure a short-leg knuckle and the long leg beside it in one reading; note each one.", es: "Mida un ojal de pata corta y la pata larga de al lado en una sola lectura; anote cada una." }
+    nothing_read_next { en: "Measure a short-leg knuckle and the long leg beside it in one reading; note each one.", es: "Mida un ojillo de pata corta y la pata larga de al lado en una sola lectura; anote cada una." }
     stands_inside(limit) { en: "The jaws are true: all arms within {limit}.", es: "Mordazas parejas: todo dentro de {limit}." }
     stands_outside(thick, thin) { en: "The splice is thickest at {thick} and thinnest at {thin}: the jaws are not true.", es: "El empalme es más grueso en {thick} y más delgado en {thin}: las mordazas no están parejas." }
     spread_and_limit(spread, limit) { en: "Spread {spread}, limit {limit}.", es: "Diferencia máxima {spread}, límite {limit}." }
@@ -296,7 +297,7 @@ texts! {
     help_before_hands { en: "Before hands go in", es: "Antes de meter las manos" }
     help_at_the_nuts { en: "At the nuts", es: "En las tuercas" }
     help_at_the_jaws { en: "Lacing, chains and cleaning", es: "Engrape, cadenas y limpieza" }
-    help_sources(sources) { en: "Sources: {sources}. Without a number: common practice, no source.", es: "Fuentes: {sources}. Sin número: práctica común, sin fuente." }
+    help_sources(sources) { en: "Sources: {sources}. Without a number: common practice, no source.", es: "Fuentes: {sources}. Sin número: práctica común, sin referencia." }
     help_paragraphs {
         en: "1. Type the readings of the test piece, or paste them from a spreadsheet. A length may carry its unit: 0.2475, 6.29 mm, 1/4″, 247.5 thou.\n\
             2. The curve is the thickness of the splice along the jaw. The green band is the tolerance. It slides up and down, because only the spread counts: when all arms fit into it, the jaws are true.\n\
@@ -314,7 +315,7 @@ texts! {
     session_unit { en: "Unit of the visit", es: "Unidad de la visita" }
     other_unit_on_show { en: "The unit shown is not that of the visit; a number typed here without a unit is taken in the unit shown.", es: "La unidad mostrada no es la de la visita; un número sin unidad se toma en la unidad mostrada." }
     metric_tolerance_is_looser { en: "0.003″ is 0.0762 mm. The usual metric figure, 0.1 mm, is 31% looser.", es: "0.003″ son 0.0762 mm. El valor métrico usual, 0.1 mm, es 31 % más amplio." }
-    start_is_usual { en: "Filled in: common practice, no source.", es: "Lo ya escrito: práctica común, sin fuente." }
+    start_is_usual { en: "Filled in: common practice, no source.", es: "Lo ya escrito: práctica común, sin referencia." }
     not_measured_usual(usual) { en: "not measured: {usual}", es: "sin medir: {usual}" }
     nuts_at_start { en: "Where the nuts are now, in notches", es: "Dónde están las tuercas, en ranuras" }
     nuts_at_start_hint { en: "0 is flush with the end of the rod; OUT is plus, IN is minus. Empty: not known. Then 0 is where each nut stands now, and its limits cannot be judged.", es: "0 es al ras de la punta del tirante; ABRIR es más, CERRAR es menos. Vacío: no se sabe. Entonces 0 es donde está ahora cada tuerca, y no se pueden juzgar sus límites." }

@@ -269,7 +269,7 @@ impl Session {
         })
     }
 
-    fn is_ticked_off(&self, stage: Stage) -> bool {
+    pub(in crate::session) fn is_ticked_off(&self, stage: Stage) -> bool {
         self.settled(stage).is_some()
     }
 

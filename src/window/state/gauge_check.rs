@@ -307,6 +307,7 @@ impl GaugeCheck {
         };
         let doubts = doubtful(&PieceCheck {
             rows: &rows,
+            bare: session.unit,
             usual_nm: None,
             belt_nm: None,
             before_nm: &[],

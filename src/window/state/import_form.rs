@@ -195,6 +195,7 @@ impl ImportForm {
         let rows: Vec<Vec<Cell>> = rows.collect();
         let doubts = doubtful(&PieceCheck {
             rows: &rows,
+            bare: self.bare,
             usual_nm: Some(usual_nm),
             belt_nm: None,
             before_nm: &[],

@@ -20,7 +20,7 @@ pub mod wall;
 pub mod widgets;
 
 use crate::press::{Notches, NutPosition};
-use crate::session::{Advice, IsoDate, NextAct, NextStep, Says, Session};
+use crate::session::{Advice, IsoDate, NextAct, NextStep, Says, Session, TurnDoubt};
 use crate::splice::Shape;
 use crate::words::{Figures, Language, Spoken};
 
@@ -145,6 +145,14 @@ impl Scene<'_> {
     /// and every nut is found.
     pub fn nuts_wait(&self) -> bool {
         !self.outlook.gate.doubtful.is_empty() || !self.session.lost.is_empty()
+    }
+
+    /// What is better cleared up before the turns that are the next act; an exercise
+    /// has the gauge it has.
+    pub fn turn_doubt(&self) -> Option<TurnDoubt> {
+        let turns = self.next_step().act == NextAct::GoAndTurn && self.practicing.is_none();
+        let pass = self.outlook.pass.filter(|_| turns)?;
+        self.session.turn_doubt(pass, self.outlook.shape.as_ref()?)
     }
 
     /// Whether an exercise is under way whose advice is not on show.

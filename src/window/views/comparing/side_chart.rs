@@ -231,7 +231,10 @@ pub fn keys(scene: &Scene<'_>, wall: bool) -> Vec<Key> {
         .map(|pass| {
             let (pen, shape) = pen(scene, pass);
             Key {
-                text: (pass + 1).to_string(),
+                text: match pass {
+                    0 => words.pass_number(1),
+                    _ => (pass + 1).to_string(),
+                },
                 sign: Sign::Marked(pen, shape, scene.palette.card),
             }
         })

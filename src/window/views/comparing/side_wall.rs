@@ -64,7 +64,10 @@ const TURNED: f32 = 0.6;
 /// What was turned between the passes.
 pub fn turned(scene: &Scene<'_>) -> String {
     let passes = 1..scene.session.passes.len();
-    let turns = passes.map(|pass| scene.figures.turns(&scene.session.turns_before(pass)));
+    let turns = passes.map(|pass| {
+        let turns = scene.figures.turns(&scene.session.turns_before(pass));
+        scene.words().side_turned_before(pass + 1, turns)
+    });
     let turns: Vec<String> = turns.collect();
     match turns.is_empty() {
         true => String::new(),

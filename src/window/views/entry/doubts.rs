@@ -4,7 +4,7 @@
 use eframe::egui::{RichText, Ui};
 
 use crate::session::{Edit, NextAct};
-use crate::splice::{Doubtful, WalkPlace, WhyDoubtful};
+use crate::splice::{Cell, Doubtful, WalkPlace, WhyDoubtful};
 use crate::window::action::Action;
 use crate::window::state::guided::Guided;
 
@@ -30,14 +30,16 @@ enum Cure {
 }
 
 /// The cures of a doubt with their words, the likeliest first.
-fn cures(scene: &Scene<'_>, doubt: &Doubtful) -> Vec<(Cure, String)> {
+fn cures(scene: &Scene<'_>, pass: usize, doubt: &Doubtful) -> Vec<(Cure, String)> {
     let words = scene.words();
     let likely = doubt.likely.as_ref();
     let mut cures: Vec<(Cure, String)> = likely
         .map(|likely| (Cure::Likely, scene.figures.likely_cure(likely)))
         .into_iter()
         .collect();
-    let unreadable = doubt.why == WhyDoubtful::Unreadable;
+    let laced = scene.session.passes.get(pass);
+    let cell = laced.map(|laced| laced.cell(doubt.station, doubt.repeat));
+    let unreadable = cell.is_some_and(Cell::is_unreadable);
     // It has the keyboard, and its act is the next one.
     if likely.is_none() && !unreadable {
         let station = scene.session.station_name(doubt.station);
@@ -105,7 +107,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, pass: usize) {
             ui.label(RichText::new(format!("⚠ {sentence}")).color(ink));
             said.push(sentence);
         }
-        for (cure, text) in cures(scene, doubt) {
+        for (cure, text) in cures(scene, pass, doubt) {
             if button(ui, text).clicked() {
                 carry_out(scene, cure, pass, doubt);
             }
@@ -143,7 +145,7 @@ pub fn show_of_walk(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, pas
     for doubt in of_walk {
         let sentence = scene.figures.doubt_sentence(scene.session, pass, doubt);
         ui.label(RichText::new(format!("⚠ {sentence}")).color(scene.palette.caution));
-        let cures = cures(scene, doubt);
+        let cures = cures(scene, pass, doubt);
         let buttons: Vec<(String, bool)> =
             cures.iter().map(|(_, text)| (text.clone(), true)).collect();
         let Some((cure, _)) = centred(ui, &buttons).and_then(|pressed| cures.get(pressed)) else {

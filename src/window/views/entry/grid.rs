@@ -75,7 +75,7 @@ pub fn cell(
         _ => shown_text(scene, held),
     };
     let before = text.clone();
-    let wrong = look.odd || matches!(held, Cell::Unreadable(_));
+    let wrong = look.odd || held.is_unreadable();
     let hidden = look.hidden && !focused;
     let manner = (wrong, hidden);
     let response = grid_field(ui, scene.palette, id, &mut text, look.width, manner);
@@ -91,7 +91,7 @@ pub fn cell(
     });
     let unreadable = match &typing.now {
         Some(now) if now.at == at => false,
-        _ => matches!(held, Cell::Unreadable(_)),
+        _ => held.is_unreadable(),
     };
     if unreadable {
         ui.ctx().accesskit_node_builder(response.id, |node| {
@@ -160,8 +160,7 @@ pub fn is_refused(scene: &Scene<'_>, typed: Option<&Typed>) -> bool {
     let Some(Typed::One(_, text)) = typed else {
         return false;
     };
-    let cell = Cell::typed(LengthQuantity::Reading, text, scene.figures.unit);
-    matches!(cell, Cell::Unreadable(_))
+    Cell::typed(LengthQuantity::Reading, text, scene.figures.unit).is_unreadable()
 }
 
 /// Gives a cell the keyboard it was promised. Asked again until it is granted:

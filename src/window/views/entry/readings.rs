@@ -8,8 +8,7 @@ use crate::window::views::entry::columns::Columns;
 use crate::window::views::entry::columns::LEAST_COLUMNS;
 use eframe::egui::{self, RichText, Ui, Vec2};
 
-use crate::session::Pass;
-use crate::splice::GaugeFitness;
+use crate::session::{Pass, TurnDoubt};
 use crate::window::theme::{self, TARGET, size};
 
 use crate::window::action::Action;
@@ -129,8 +128,8 @@ fn contents(ui: &mut Ui, scene: &mut Scene<'_>, (index, pass): (usize, &Pass), a
         let tall = std::mem::replace(&mut ui.spacing_mut().interact_size.y, size::TITLE);
         ui.horizontal(|ui| {
             title(ui, &words.readings_of_pass(index + 1));
-            let (text, ink) = match too_coarse(scene) {
-                Some(_) => (words.gauge_coarse().to_owned(), scene.palette.caution),
+            let (text, ink) = match doubt(scene) {
+                Some((short, _)) => (short.to_owned(), scene.palette.caution),
                 None => (gauge_name(scene), scene.palette.muted),
             };
             let ways = vec![(text, theme::regular(size::SMALL))];
@@ -215,7 +214,7 @@ fn about(ui: &mut Ui, scene: &mut Scene<'_>) {
             gauge::overdue(ui, scene);
         } else {
             let said = muted(scene.palette, gauge_said(scene));
-            let said = match too_coarse(scene) {
+            let said = match doubt(scene) {
                 Some(_) => said.color(scene.palette.caution),
                 None => said,
             };
@@ -292,20 +291,37 @@ fn in_a_row(ui: &mut Ui, scene: &mut Scene<'_>, pass: &Pass, with_keypad: bool) 
 const TOOL_GAP: f32 = 5.0;
 const TOOL_PADDING: f32 = 7.0;
 
-/// What the readings are taken with, or that it is too coarse for the tolerance.
+/// What the readings are taken with, or what is doubtful about it.
 fn gauge_said(scene: &Scene<'_>) -> String {
-    too_coarse(scene).unwrap_or_else(|| {
-        let step = scene.figures.plain(scene.session.gauge.step.length());
-        scene.words().gauge_line(gauge_name(scene), step)
-    })
+    doubt(scene).map_or_else(
+        || {
+            let step = scene.figures.plain(scene.session.gauge.step.length());
+            scene.words().gauge_line(gauge_name(scene), step)
+        },
+        |(_, said)| said,
+    )
 }
 
-fn too_coarse(scene: &Scene<'_>) -> Option<String> {
-    let share = scene.session.gauge_share()?;
-    (share.fitness == GaugeFitness::TooCoarse).then(|| {
-        let percent = scene.figures.share(share.share);
-        scene.words().gauge_uses_much(gauge_name(scene), percent)
-    })
+/// What is doubtful about the gauge, in short and in whole, unless that stands at the
+/// advice.
+fn doubt(scene: &Scene<'_>) -> Option<(&'static str, String)> {
+    let (words, figures) = (scene.words(), scene.figures);
+    let doubt = scene.session.gauge_doubt()?;
+    if scene.turn_doubt() == Some(doubt) {
+        return None;
+    }
+    match doubt {
+        TurnDoubt::Coarse(share) => {
+            let percent = figures.share(share.share);
+            let said = words.gauge_uses_much(gauge_name(scene), percent);
+            Some((words.gauge_coarse(), said))
+        }
+        TurnDoubt::NoGauge => {
+            let [_, said] = figures.before_turns(scene.session, &doubt);
+            Some((words.gauge_none(), format!("⚠ {said}")))
+        }
+        TurnDoubt::Repeats { .. } | TurnDoubt::Drive { .. } => None,
+    }
 }
 
 fn gauge_name(scene: &Scene<'_>) -> String {

@@ -307,6 +307,7 @@ pub fn pinched(ui: &Ui, scene: &Scene<'_>, area: Rect, told: bool) {
             stations_nm: &stations,
             means_nm: &PINCHED_NM.map(Some),
             beside_nm: None,
+            likely_nm: None,
             band: Band::over(&PINCHED_NM, TOLERANCE_NM),
             range_nm: 0.0,
             shown: Shown::Measured,

@@ -1,5 +1,7 @@
 //! How things stand, what to do, and how that was worked out.
 
+pub mod before_turns;
+pub mod close_by;
 pub mod headline;
 pub mod help;
 pub mod plan;

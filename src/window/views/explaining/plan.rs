@@ -14,6 +14,8 @@ use crate::window::theme::{self, TARGET, size};
 use crate::window::views::Scene;
 use crate::window::views::comparing::{side_wall, what_if};
 use crate::window::views::dialog_room::unfolding;
+use crate::window::views::explaining::before_turns::first_of_all;
+use crate::window::views::explaining::close_by::close_by;
 use crate::window::views::explaining::plan_row::{Line, plan_row};
 use crate::window::views::explaining::why;
 use crate::window::views::hint::Hint;
@@ -97,13 +99,16 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
             ui.label(strong(won).color(ink));
             ui.label(side_wall::turned(scene));
         }
-        if let Some(assumed) = why::assumed(scene).filter(|_| !done) {
+        let advice = scene.outlook.advice().filter(|_| !done);
+        if let Some(assumed) = advice.and_then(|it| scene.figures.assumed_notch(scene.session, it))
+        {
             ui.label(muted(palette, assumed));
         }
+        first_of_all(ui, scene);
         what_if::kept(ui, scene);
         let rest = match done {
             true => (0..scene.outlook.rows().len()).collect(),
-            false => rows(ui, scene),
+            false => rows(ui, scene, low),
         };
         if scene.view.preview != Preview::Recommended {
             let width = ui.available_width();
@@ -149,48 +154,6 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
     });
 }
 
-/// What is recommended between turns a notch away from it, with what comes of
-/// them: why it is this many notches.
-fn close_by(ui: &mut Ui, scene: &mut Scene<'_>) {
-    let words = scene.words();
-    let preview = scene.preview();
-    let close = scene.outlook.close_by().into_iter();
-    let close = close.map(|(turns, arm, more)| {
-        let note = match more {
-            true => words.one_notch_more(arm),
-            false => words.one_notch_less(arm),
-        };
-        (turns, note)
-    });
-    let mut close: Vec<_> = close
-        .filter_map(|(turns, note)| Some((scene.outlook.forecast(&turns)?, turns, note)))
-        .collect();
-    close.sort_by(|one, other| other.0.chance.total_cmp(&one.0.chance));
-    close.truncate(CLOSE_BY);
-    if close.is_empty() {
-        return;
-    }
-    ui.label(strong(words.close_by()));
-    let turns = scene.outlook.recommended_turns().unwrap_or_default();
-    let forecast = scene.outlook.forecast(&turns);
-    let plan = forecast.map(|it| (it, turns, words.kind_recommended().to_owned()));
-    for (forecast, turns, note) in plan.into_iter().chain(close) {
-        let line = Line {
-            turns: &turns,
-            forecast,
-            note,
-            shown: turns == preview,
-            said: false,
-        };
-        if plan_row(ui, scene, &line) {
-            scene.ask(Action::Preview(turns));
-        }
-    }
-}
-
-/// Ways a notch away that are on show.
-const CLOSE_BY: usize = 3;
-
 /// Ways to go on that are on show unasked.
 const SHOWN: usize = 4;
 
@@ -216,7 +179,10 @@ fn next_act(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
     let next = scene.next_step().act;
     let gate = &scene.outlook.gate;
-    let label = scene.figures.act_label(scene.session, gate, &next);
+    let label = match scene.turn_doubt() {
+        Some(_) => words.go_and_turn_all_the_same().to_owned(),
+        None => scene.figures.act_label(scene.session, gate, &next),
+    };
     ui.scope(|ui| {
         ui.spacing_mut().button_padding.x = 4.0;
         // Rather two lines than two rows: the plan above needs the room.
@@ -257,14 +223,22 @@ fn act_main(ui: &mut Ui, scene: &mut Scene<'_>) {
     let safe_first = matches!(act, NextAct::LaceFirst(_))
         && read.is_none()
         && scene.session.current_stage() == Some(Stage::MakeSafe);
+    let doubted = scene.turn_doubt().is_some();
     let label = match read {
         _ if safe_first => scene.words().act_safe_first().to_owned(),
         Some(station) => scene
             .words()
             .practice_next(scene.session.station_name(station)),
+        None if doubted => scene.words().go_and_turn_all_the_same().to_owned(),
         None => scene.figures.act_label(scene.session, gate, &act),
     };
-    let main = main_button(ui, scene.palette, &label, act != NextAct::Wait);
+    let main = match doubted {
+        true => {
+            let size = Vec2::new(ui.available_width(), TARGET);
+            ui.add_sized(size, egui::Button::new(label).wrap())
+        }
+        false => main_button(ui, scene.palette, &label, act != NextAct::Wait),
+    };
     // What gives the first cell the keyboard at a real press gives it here.
     let reads = read.is_some() && scene.view.dialog.is_none();
     let reads = reads && scene.view.readings.cells.next.take().is_some();
@@ -333,6 +307,7 @@ const MAIN_BELOW: (f32, f32, f32) = (0.42, 180.0, 320.0);
 /// that is recommended and the next act.
 pub fn act_below(ui: &mut Ui, scene: &mut Scene<'_>) {
     why::limits(ui, scene);
+    first_of_all(ui, scene);
     let (share, least, most) = MAIN_BELOW;
     let width = ui.available_width();
     let main = (width * share).clamp(least, most);
@@ -361,7 +336,7 @@ pub fn act_below(ui: &mut Ui, scene: &mut Scene<'_>) {
 }
 
 /// The first ways to go on; answers the others.
-fn rows(ui: &mut Ui, scene: &mut Scene<'_>) -> Vec<usize> {
+fn rows(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) -> Vec<usize> {
     let palette = scene.palette;
     let words = scene.words();
     let preview = scene.preview();
@@ -397,7 +372,12 @@ fn rows(ui: &mut Ui, scene: &mut Scene<'_>) -> Vec<usize> {
     };
     in_order.sort_by_key(|(index, row)| (Some(*index) != recommended, !shown(row), !leaves(row)));
     let mut in_order: Vec<usize> = in_order.into_iter().map(|(index, _)| index).collect();
-    let rest = in_order.split_off(in_order.len().min(SHOWN - own));
+    // In a low column what is doubtful takes the room of the others.
+    let most = match low && scene.turn_doubt().is_some() {
+        true => 1,
+        false => SHOWN - own,
+    };
+    let rest = in_order.split_off(in_order.len().min(most));
     plan_rows(ui, scene, &in_order);
     rest
 }
@@ -415,12 +395,17 @@ fn plan_rows(ui: &mut Ui, scene: &mut Scene<'_>, in_order: &[usize]) {
     let poor = step.says == Says::Passes { next_is_poor: true };
     let advised = !matches!(step.act, NextAct::MeasureAgain(_)) && !poor;
     let accepted = scene.outlook.advice().is_some_and(|advice| advice.accepted);
+    let doubted = scene.turn_doubt().is_some();
     let mut pressed = None;
     for &index in in_order {
         let Some(row) = scene.outlook.rows().get(index) else {
             continue;
         };
-        let recommended = (advised && recommended == Some(index)).then(|| words.kind_recommended());
+        let kind = match doubted {
+            true => words.recommended_as_read(),
+            false => words.kind_recommended(),
+        };
+        let recommended = (advised && recommended == Some(index)).then_some(kind);
         let leaves = row.turns.iter().all(|turn| *turn == 0);
         let until = if accepted && leaves {
             words.closes_out().to_owned()

@@ -104,6 +104,9 @@ pub fn plan_row(ui: &mut Ui, scene: &Scene<'_>, line: &Line<'_>) -> bool {
     let at = Pos2::new(right - chance_galley.size().x, below);
     painter.galley(at, chance_galley, palette.ink);
     let ninety = figures.with_unit(&figures.predicted(line.forecast.p90_nm));
-    let hint = format!("{}\n{}", words.show_it(), words.row_ninety(ninety));
+    let mut hint = format!("{}\n{}", words.show_it(), words.row_ninety(ninety));
+    if line.turns.iter().all(|turn| turn.0 == 0) {
+        hint = format!("{hint}\n{}", words.leaving_differs());
+    }
     response.hint(hint).clicked()
 }

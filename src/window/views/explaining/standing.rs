@@ -4,7 +4,7 @@ use eframe::egui::{
     self, Align2, CornerRadius, Rect, RichText, Role, Sense, StrokeKind, Ui, Vec2, WidgetInfo,
 };
 
-use crate::session::Stands;
+use crate::session::{Stands, Whose};
 use crate::splice::{LevelStanding, Verdict};
 use crate::units::Unit;
 use crate::window::action::Action;
@@ -120,7 +120,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
                     let by = figures.plain(by);
                     words.repeats_apart(scene.session.station_name(station), by)
                 }
-                None => close.to_owned(),
+                None => though_coarse(scene).unwrap_or_else(|| close.to_owned()),
             });
         }
         // A piece that passes is not all that counts: that stands in a low column too.
@@ -129,6 +129,25 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
             level(ui, scene);
         }
     });
+}
+
+/// How far a coarse gauge leaves the spread open, where the verdict is sure all the
+/// same.
+fn though_coarse(scene: &Scene<'_>) -> Option<String> {
+    let (session, figures, words) = (scene.session, scene.figures, scene.words());
+    let verdict = scene.outlook.verdicts.as_deref()?.piece.verdict;
+    session.gauge_doubt()?;
+    let budget = session.spread_budget(scene.outlook.pass?, Whose::Piece)?;
+    let off_nm = budget.expanded_nm(session.acceptance.confidence.share())?;
+    let inside = scene.outlook.gate.stands == Stands::Inside;
+    let agrees = verdict
+        == if inside {
+            Verdict::Inside
+        } else {
+            Verdict::Outside
+        };
+    let off = figures.with_unit(&figures.predicted(off_nm));
+    agrees.then(|| words.sure_though_coarse(off, words.verdict(verdict)))
 }
 
 /// The stations that the figure stands without, where readings are missing or

@@ -5,7 +5,7 @@ use eframe::egui::{
     self, Align2, Color32, CornerRadius, Pos2, Rect, Role, Sense, Ui, Vec2, WidgetInfo,
 };
 
-use crate::press::{ArmIndex, customary::NOTCH_EFFECT};
+use crate::press::ArmIndex;
 use crate::session::{Advice, Remark, ResponseSource};
 use crate::units::Unit;
 use crate::window::theme::{self, Palette, size};
@@ -35,26 +35,6 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     ui.label(muted(palette, caption));
     changes(ui, scene, advice);
     ui.label(muted(palette, scatter(scene)));
-}
-
-/// What a notch does, as long as no turn has shown it: before anything is made of it.
-pub fn assumed(scene: &Scene<'_>) -> Option<String> {
-    let from = &scene.outlook.advice()?.learnt_from;
-    if from.source != ResponseSource::Posterior || from.visits > 0 || from.passes > 1 {
-        return None;
-    }
-    let words = scene.words();
-    let effects = scene.session.press.arms.iter();
-    let mut effects = effects.map(|arm| arm.notch_effect.length());
-    let first = effects.next()?;
-    if effects.any(|effect| effect != first) {
-        return Some(words.notches_as_entered().to_owned());
-    }
-    let effect = scene.figures.plain(first);
-    Some(match first == NOTCH_EFFECT {
-        true => words.notch_customary(effect, words.common_practice()),
-        false => words.notch_as_entered(effect),
-    })
 }
 
 fn source(scene: &Scene<'_>, advice: &Advice) -> String {

@@ -12,6 +12,7 @@ use crate::words::Figures;
 use crate::window::views::Scene;
 use crate::window::views::dialog_room;
 use crate::window::views::dialog_room::{Answer, Foot, fold};
+use crate::window::views::turning::safety;
 use crate::window::views::widgets::muted;
 
 /// Draws the dialog.
@@ -196,6 +197,10 @@ fn give_or_take(ui: &mut Ui, scene: &Scene<'_>, ink: Color32) -> bool {
         palette,
         words.give_or_take_sure(figures.confidence(confidence)),
     ));
+    if let Some(doubt) = session.gauge_doubt() {
+        let [first, why] = figures.before_turns(session, &doubt);
+        safety::caution(ui, palette, &format!("{why}. {first}."));
+    }
     let font = theme::regular(size::SMALL);
     let names = font.size * 1.3;
     let wide = Vec2::new(ui.available_width(), 1.5 * BAR + names + 8.0);

@@ -5,7 +5,7 @@ use crate::window::state::GaugeForm;
 use eframe::egui::{self, Align, Label, Layout, RichText, Sense, Ui, Vec2};
 
 use crate::press::customary;
-use crate::session::{Edit, Field, Gauge, IsoDate};
+use crate::session::{Edit, Field, Gauge, IsoDate, Pass};
 use crate::splice::{
     GAUGE_PRESETS, GaugeFitness, GaugeKind, GaugePreset, SPREAD_OF_READINGS, gauge_that_would_do,
 };
@@ -334,7 +334,7 @@ fn library(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut GaugeForm) {
                 if anything_typed(gauge) {
                     form.chosen = Some(*preset);
                 } else {
-                    scene.ask(Action::Edit(Edit::StartFromPreset(*preset)));
+                    take(scene, preset);
                 }
             }
         }
@@ -360,6 +360,16 @@ fn anything_typed(gauge: &Gauge) -> bool {
     gauge.limit_of_error.is_some() || gauge.repeatability.is_some() || !usual.contains(&step)
 }
 
+/// Takes a gauge of the library; readings of another stay readings of that.
+fn take(scene: &mut Scene<'_>, preset: &GaugePreset) {
+    scene.ask(Action::Edit(Edit::StartFromPreset(*preset)));
+    let passes = &scene.session.passes;
+    if passes.last().is_some_and(Pass::has_readings) {
+        let said = scene.words().gauge_is_another().to_owned();
+        scene.ask(Action::Complain(said));
+    }
+}
+
 fn confirm(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut GaugeForm, preset: &GaugePreset) {
     let words = scene.words();
     ui.label(words.preset_overwrites(preset_text(scene, preset)));
@@ -367,7 +377,7 @@ fn confirm(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut GaugeForm, preset: &Ga
         if button(ui, words.preset_take()).clicked() {
             form.chosen = None;
             form.drafts = Drafts::default();
-            scene.ask(Action::Edit(Edit::StartFromPreset(*preset)));
+            take(scene, preset);
         }
         if button(ui, words.preset_keep()).clicked() {
             form.chosen = None;

@@ -6,7 +6,7 @@ use egui_plot::{MarkerShape, PlotPoint, PlotTransform};
 use crate::press::{ArmIndex, Notches};
 use crate::report::curve;
 use crate::session::Stands;
-use crate::splice::{Band, Doubtful, WhyDoubtful};
+use crate::splice::{Band, Doubtful};
 use crate::window::action::Action;
 use crate::window::theme::{self, Palette, size};
 use crate::window::views::Scene;
@@ -135,6 +135,8 @@ struct Drawing {
     /// places, lower and upper edge.
     strip: Option<[Vec<f64>; 3]>,
     band: Option<Band>,
+    /// Whether it lies over the next piece alone.
+    ahead: bool,
     y_range: (f64, f64),
 }
 
@@ -161,11 +163,12 @@ impl Drawing {
             .and_then(|sd_nm| strip(&outlook.stations_nm, &after, &sd_nm, jaw_nm));
         let tolerance_nm = scene.session.tolerance.length().nm_f64();
         // The band floats. With turns on show it is laid over the piece that
-        // is about to be, so that one sees at a glance whether it will fit; the
-        // legend says so.
+        // is about to be, so that one sees at a glance whether it will fit; where
+        // that cannot be the band of the piece that was measured, the legend says so.
         let judged = !unclear || outlook.gate.stands == Stands::Outside;
-        let band = scene.session.band_over(if turned { &after } else { means });
-        let band = band.filter(|_| judged);
+        let [over, ahead] = scene.session.bands_over(means, &after);
+        let band = if turned { ahead } else { over }.filter(|_| judged);
+        let ahead = turned && ahead != over;
         let waiting = waiting(scene);
         let waits = waiting.iter().map(|at| at[1]);
         let means_shown = means.iter().chain(&after).filter_map(|mean| *mean);
@@ -175,8 +178,11 @@ impl Drawing {
         let middle = target.map_or(6_350_000.0, |target| target.length().nm_f64());
         let nothing = (middle - 2.0 * tolerance_nm, middle + 2.0 * tolerance_nm);
         // Words stand above the highest and below the lowest mark.
+        let likely = strip
+            .iter()
+            .flat_map(|[_, low, high]| low.iter().chain(high));
         let y_range = range(
-            means_shown.chain(edges).chain(was),
+            means_shown.chain(edges).chain(was).chain(likely.copied()),
             0.16,
             tolerance_nm * 0.3,
         );
@@ -202,6 +208,7 @@ impl Drawing {
             turned,
             strip,
             band,
+            ahead,
             y_range: y_range.unwrap_or(nothing),
         }
     }
@@ -269,7 +276,7 @@ fn waiting(scene: &Scene<'_>) -> Vec<[f64; 2]> {
     let Some(pass) = pass else {
         return Vec::new();
     };
-    let unreadable = |doubt: &&Doubtful| doubt.why == WhyDoubtful::Unreadable;
+    let unreadable = |doubt: &&Doubtful| pass.cell(doubt.station, doubt.repeat).is_unreadable();
     let doubts = gate.doubtful.iter().filter(unreadable);
     let marks = doubts.filter_map(|doubt| {
         let mean = pass.profile().mean(doubt.station)?;
@@ -431,7 +438,7 @@ fn keys(scene: &Scene<'_>, drawing: &Drawing) -> Vec<Key> {
     if drawing.band.is_some() {
         let limit = scene.figures.limit(scene.session.tolerance.length());
         let edge = Pen::dashed(palette.band_edge, 1.0, 5.0);
-        let label = match drawing.turned {
+        let label = match drawing.ahead {
             true => words.band_label_ahead(limit),
             false => words.band_label(limit),
         };

@@ -58,8 +58,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         .rfind(|step| *step <= asked)
         .unwrap_or_default();
     keys(ui, scene, &steps, step);
-    let whole = ui.ctx().content_rect().height();
-    let font = wall::font(ui);
+    let (whole, font) = (ui.ctx().content_rect().height(), wall::font(ui));
     let moved = progress(ui, scene, &story, step);
     ui.spacing_mut().item_spacing = Vec2::new(SPACE, SPACE * 0.4);
     bar(ui, scene, (&steps, step), &story, font);
@@ -463,6 +462,7 @@ fn picture(
                 true => Some((&story.before[..], Shown::Measured)),
                 false => won.then_some((&story.found[..], Shown::Measured)),
             },
+            likely_nm: story.likely.as_ref().filter(|_| expected && moved >= 1.0),
             band: if expected {
                 story.band_after
             } else {

@@ -4,12 +4,13 @@ use eframe::egui::Color32;
 
 use crate::plan::POOR;
 use crate::press::Notches;
-use crate::session::{NextAct, Says, Stands};
+use crate::session::{NextAct, Says, Stage, Stands};
 use crate::splice::Band;
 use crate::window::state::{CrewStep, Preview};
 
 use crate::window::views::Scene;
 use crate::window::views::picture::chart;
+use crate::words::in_ten;
 
 /// What the view tells of a pass.
 pub struct Story {
@@ -19,6 +20,8 @@ pub struct Story {
     pub found: Vec<Option<f64>>,
     /// The same as they are to be expected after the turns.
     pub after: Vec<Option<f64>>,
+    /// Between what thicknesses nine in ten pieces then come out.
+    pub likely: Option<[Vec<Option<f64>>; 2]>,
     /// The turns after this pass.
     pub turns: Vec<Notches>,
     /// The tolerance band over what was measured, and over what is expected.
@@ -38,9 +41,19 @@ impl Story {
         let turns = next.map_or_else(|| scene.foreseen(), |next| scene.session.turns_before(next));
         let before = scene.outlook.means_nm.clone();
         let after = scene.outlook.means_after(&turns);
+        let [band, band_after] = scene.session.bands_over(&before, &after);
+        let likely = scene.outlook.predicted_sd_nm(&turns).map(|sd_nm| {
+            [-chart::NINE_IN_TEN, chart::NINE_IN_TEN].map(|side| {
+                let moved = after.iter().zip(&sd_nm);
+                moved
+                    .map(|(mean, sd)| mean.map(|mean| mean + side * sd))
+                    .collect()
+            })
+        });
         Self {
-            band: scene.session.band_over(&before),
-            band_after: scene.session.band_over(&after),
+            band,
+            band_after,
+            likely,
             found: chart::found(scene),
             before,
             after,
@@ -97,6 +110,10 @@ fn stands(scene: &Scene<'_>, story: &Story) -> Vec<Vec<(String, Color32)>> {
     let spread = gate.spread.as_ref();
     let headline = || scene.spoken(&next, |of| figures.headline(&next, of));
     let (sentence, colour) = match next.says {
+        // As the main button has it.
+        Says::NothingLaced if scene.session.current_stage() == Some(Stage::MakeSafe) => {
+            (words.crew_safe_then_lace().to_owned(), palette.caution)
+        }
         Says::NothingLaced => (words.crew_nothing_laced().to_owned(), ink),
         Says::Unread { turned: false } => (words.crew_unread().to_owned(), ink),
         Says::Unread { turned: true } | Says::BeyondNuts => (headline(), ink),
@@ -249,13 +266,14 @@ fn expected(scene: &Scene<'_>, story: &Story) -> Vec<(String, Color32)> {
         ];
     };
     let figures = scene.figures;
-    let spread = figures.with_unit(&figures.predicted(forecast.median_nm));
-    let then = match forecast.chance < POOR {
-        true => (words.crew_another(spread), palette.caution),
+    let spread = figures.predicted(forecast.median_nm);
+    let limit = figures.limit(scene.session.tolerance.length());
+    let first = match forecast.chance < POOR {
+        true => (words.crew_another().to_owned(), palette.caution),
         false => {
-            let chance = figures.percentage(forecast.chance);
-            (words.crew_chance(spread, chance), palette.ink)
+            let said = words.crew_chance(in_ten(forecast.chance));
+            (said, palette.preview)
         }
     };
-    vec![(words.crew_expected().to_owned(), palette.preview), then]
+    vec![first, (words.crew_one_piece(spread, limit), palette.ink)]
 }

@@ -49,7 +49,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, room: f32) {
             return;
         }
         // Whoever goes to the nuts of a piece that passes asks for more ways.
-        scene.view.more |= scene.view.nut_wants_focus;
+        scene.view.more |= scene.view.nut_wants_focus && scene.asks_for_no_turns();
         let turned = !scene.asks_for_no_turns() || scene.view.more;
         let nuts_height = match turned {
             true => nuts::height(ui, scene, ui.available_width() - plot::AXIS_WIDTH),

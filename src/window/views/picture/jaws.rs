@@ -16,7 +16,10 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, axis: JawAxis, height: f32) {
     let outlook = scene.outlook;
     let turns = scene.foreseen();
     let turned = turns.iter().any(|turn| turn.0 != 0);
-    let after = outlook.means_after(&turns);
+    let after = match turned {
+        true => outlook.means_after(&turns),
+        false => vec![None; outlook.means_nm.len()],
+    };
     // Nothing is drawn of a piece that something is to be cleared up about.
     let none = vec![None; outlook.means_nm.len()];
     let means = match scene.nuts_wait() {
@@ -41,8 +44,9 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, axis: JawAxis, height: f32) {
             stations_nm: &outlook.stations_nm,
             means_nm: means,
             beside_nm: turned.then_some((&after[..], Shown::Expected)),
+            likely_nm: None,
             // Of the piece that was measured: its hooks are drawn.
-            band: scene.session.band_over(means),
+            band: scene.session.bands_over(means, &after)[0],
             range_nm: outlook.widest_nm,
             shown: Shown::Measured,
             bitten: false,

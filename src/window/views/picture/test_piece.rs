@@ -81,13 +81,13 @@ pub fn marked(ui: &mut Ui, scene: &Scene<'_>, height: f32, letters: f32) {
         let laid = painter.layout_no_wrap(no_hands.clone(), font(letters), palette.outside);
         laid.size().x + 8.0 < jaws.width()
     };
-    let bold = match fits(1.1 * letters) {
-        true => 1.1 * letters,
+    let bold = match fits(1.4 * letters) {
+        true => 1.4 * letters,
         false => letters,
     };
     let middle = (bold, jaws.center(), Align2::CENTER_CENTER);
     let no_hands = if fits(bold) { &no_hands } else { "✕" };
-    plated(&painter, palette, middle, no_hands, palette.outside);
+    plated(&painter, palette, middle, no_hands, palette.caution);
     let press = &scene.session.press;
     let axis = JawAxis {
         left: belt.left(),

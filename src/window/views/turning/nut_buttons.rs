@@ -64,17 +64,18 @@ pub fn one_notch(
         (true, true) => (palette.button_hover, palette.ink),
         (true, false) => (palette.card, palette.ink),
     };
-    let edge = theme::stroke(1.0, palette.edge);
+    let ring = if enabled { palette.edge } else { palette.line };
+    let edge = theme::stroke(1.0, ring);
     let round = CornerRadius::same(5);
     let painter = ui.painter();
     painter.rect(rect.shrink(2.0), round, fill, edge, StrokeKind::Inside);
     let way = way.map_or("", |way| {
         // Both ways in words, or neither.
         let ways = [WrenchWay::Clockwise, WrenchWay::Counterclockwise];
-        let font = || theme::regular(size::SMALL);
+        let font = || theme::regular(size::LEAST);
         let wide = |way| {
             let text = words.wrench_short(way).to_owned();
-            ui.painter().layout_no_wrap(text, font(), ink).size().x + 16.0
+            ui.painter().layout_no_wrap(text, font(), ink).size().x + 8.0
         };
         match ways.into_iter().all(|way| wide(way) <= rect.width()) {
             true => words.wrench_short(way),
@@ -83,7 +84,7 @@ pub fn one_notch(
     });
     let lines = [
         (-9.0, word, theme::bold(size::LEAST)),
-        (9.0, way, theme::regular(size::SMALL)),
+        (9.0, way, theme::regular(size::LEAST)),
     ];
     for (below, text, font) in lines {
         let at = rect.center() + Vec2::new(0.0, below);

@@ -106,6 +106,13 @@ pub fn paint(painter: &Painter, area: Rect, lower: f32, splice: &Splice<'_>) {
     if let Some((top, bottom)) = lying.band.filter(|_| splice.bitten) {
         bite(painter, &lying, (top, bottom), palette.outside);
     }
+    if let Some(edges) = splice.likely_nm {
+        let edges = edges.each_ref().map(|edge| {
+            let (between, _) = curve(splice.stations_nm, edge, axis.length_nm);
+            on_screen(between)
+        });
+        likely(painter, palette, edges);
+    }
     if let Some((beside, shown)) = splice.beside_nm {
         let ink = match shown {
             Shown::Expected => palette.preview,
@@ -280,6 +287,23 @@ pub fn strip(mesh: &mut Mesh, line: &[Pos2], below: impl Fn(&Pos2) -> f32, fill:
             let next = first + 2 * index;
             mesh.add_triangle(next - 2, next - 1, next);
             mesh.add_triangle(next - 1, next, next + 1);
+        }
+    }
+}
+
+/// Where nine in ten pieces come out: a breath of colour within thin edges.
+fn likely(painter: &Painter, palette: &Palette, [low, high]: [Vec<Vec<Pos2>>; 2]) {
+    for (low, high) in low.iter().zip(&high) {
+        let below = |at: &Pos2| {
+            let under = low.iter().find(|point| point.x >= at.x);
+            under.map_or(at.y, |point| point.y)
+        };
+        let mut mesh = Mesh::default();
+        strip(&mut mesh, high, below, palette.preview.gamma_multiply(0.2));
+        painter.add(Shape::mesh(mesh));
+        for edge in [low, high] {
+            let pen = theme::stroke(1.6, palette.preview);
+            painter.add(Shape::line(edge.clone(), pen));
         }
     }
 }

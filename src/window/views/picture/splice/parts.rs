@@ -45,6 +45,8 @@ pub struct Splice<'a> {
     pub means_nm: &'a [Option<f64>],
     /// Another profile, a line over it, and whether that was measured.
     pub beside_nm: Option<(&'a [Option<f64>], Shown)>,
+    /// Between what thicknesses nine in ten pieces come out, at each station.
+    pub likely_nm: Option<&'a [Vec<Option<f64>>; 2]>,
     /// The tolerance band.
     pub band: Option<Band>,
     /// The least range of thickness in nanometres that the drawing leaves room
