@@ -194,7 +194,7 @@ fn outs_stand_before_ins_and_a_left_hand_thread_turns_the_arrow() {
     // Nobody looked at the thread: no way is printed.
     let page = letters(&turn_card(&session, &facts, &english, &fonts));
     assert!(
-        !page.contains("clockwise") && page.contains("look at it"),
+        !page.contains("clockwise") && page.contains("thread runs"),
         "{page}"
     );
     session.press.left_hand_thread = Some(false);

@@ -37,7 +37,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
     let done = scene.asks_for_no_turns();
     theme::card(palette).show(ui, |ui| {
         ui.set_width(ui.available_width());
-        ui.spacing_mut().item_spacing.y = if low { 4.0 } else { 5.0 };
+        ui.spacing_mut().item_spacing.y = 5.0;
         // In a low column the rows are known by their heading.
         if !(low || done) || scene.outlook.rows().is_empty() {
             title(ui, words.what_to_do());
@@ -66,7 +66,8 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
             match remark {
                 // Of limits it is said above the act.
                 Remark::LimitsUnknown => {}
-                // Below stands the whole of it.
+                // Below stands the whole of it; a low column has no room for what waits.
+                Remark::CommonTurn(_) if low => {}
                 _ if low || matches!(remark, Remark::CommonTurn(_)) => {
                     safety::caution_line(ui, palette, text)
                 }
