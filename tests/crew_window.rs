@@ -425,7 +425,7 @@ fn a_piece_that_passes_offers_no_nut_until_somebody_asks() {
     let nut = |harness: &Window| harness.query_by_label_contains("Castle nut A").is_some();
     assert!(!nut(&harness));
     harness.get_by_label("From 0.0100 to 0.0022: inside 0.003″.");
-    harness.get_by_label("Turned, in notches: A OUT 2, B OUT 1; A OUT 1.");
+    harness.get_by_label("Notches turned before pass 2: A OUT 2, B OUT 1; pass 3: A OUT 1.");
     click_on(&mut harness, MORE);
     assert!(nut(&harness));
     click_on(&mut harness, MORE);

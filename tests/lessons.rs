@@ -230,7 +230,8 @@ fn every_arm_to_the_thickest_fails_where_other_turns_pass() {
         };
         match says {
             NotchStep::Found { spread_nm } => near(*spread_nm, after(&[0; 4])),
-            NotchStep::Thickest { turns } => {
+            NotchStep::Thickest { turns, notch } => {
+                near(notch.nm_f64(), NOTCH_NM);
                 assert_eq!(*turns, arm_by_arm(&found.splice_nm, NOTCH_NM));
             }
             NotchStep::Left { spread_nm, inside } => {
@@ -251,6 +252,11 @@ fn every_arm_to_the_thickest_fails_where_other_turns_pass() {
                 even,
             } => {
                 near(*spread_nm, after(turns));
+                // What is marked, added to what was found, is what is left.
+                let left = found.splice_nm.iter().zip(&step.marks_nm);
+                let left: Vec<f64> = left.map(|(found, (_, mark))| found + mark).collect();
+                assert_eq!(left.len(), 4);
+                near(spread_nm_of(&left), *spread_nm);
                 assert!(inside);
                 assert!(*even && lightest(turns) > 0.18, "{}", lightest(turns));
             }

@@ -345,7 +345,7 @@ fn presses_stand_in_the_order_of_their_need() {
     assert_eq!(names(&books, PressOrder::Need)[0], "well");
     let by_need = by_need(&books, today, &[]);
     let said = Figures::exact(Language::English, Unit::Inch).shop_headline(&books, &by_need, today);
-    let first = "First well: C answers 50% less since 2026-02-05: check its rod, nut and pin before turning on it.";
+    let first = "First well: C answers 50% less since 2026-02-05, 0.0020″ a notch, before 0.0039: check its rod, nut and pin before turning on it.";
     assert_eq!(said.first.as_deref(), Some(first));
 }
 

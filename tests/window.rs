@@ -139,7 +139,7 @@ fn from_readings_to_turned_nuts_and_back() {
     click_on(&mut harness, "leave as is: spread");
     push(&mut harness, "Turn D in one notch");
     harness.get_by_label_contains("Castle nut D: IN 1 notch");
-    push(&mut harness, "Make safe and turn");
+    push(&mut harness, "Make safe and turn anyway");
     // First it asks who signs, and whether the press is made safe.
     // A name is typed letter by letter, and its first opens the first box.
     type_at(&mut harness, "Who", "A");

@@ -25,6 +25,8 @@ pub enum NotchStep {
     Thickest {
         /// Those turns.
         turns: Vec<i32>,
+        /// What it counts for a notch.
+        notch: Length,
     },
     /// What that leaves.
     Left {
@@ -130,6 +132,9 @@ pub(super) fn notch_steps(
     let lacking: Vec<_> = lacking.filter(|(_, lacks)| *lacks < 0.0).collect();
     let turned = (0..).map(ArmIndex).zip(&by_arms);
     let turned = turned.filter(|(_, turn)| **turn != 0);
+    let effects = shown.session().press.arms.iter();
+    let effects = effects.map(|arm| arm.notch_effect.length());
+    let notch = effects.max().unwrap_or(Length::ZERO);
     let mut steps = vec![
         LessonStep {
             marks_nm: lacking.clone(),
@@ -142,6 +147,7 @@ pub(super) fn notch_steps(
                 &still,
                 NotchStep::Thickest {
                     turns: by_arms.clone(),
+                    notch,
                 },
             )
         },
@@ -153,9 +159,6 @@ pub(super) fn notch_steps(
             inside: by_arms_nm <= tolerance,
         },
     ));
-    let effects = shown.session().press.arms.iter();
-    let effects = effects.map(|arm| arm.notch_effect.length());
-    let notch = effects.max().unwrap_or(Length::ZERO);
     // The nut that is turned most in the end, alone.
     let turned = (0..).map(ArmIndex).zip(&best);
     let most = turned.reduce(|most, next| if next.1 > most.1 { next } else { most });
@@ -176,15 +179,24 @@ pub(super) fn notch_steps(
             },
         )
     });
-    steps.push(step(
-        &best,
-        NotchStep::Better {
-            turns: best.clone(),
-            spread_nm: best_nm,
-            inside: best_nm <= tolerance,
-            even: lightest >= EVEN,
-        },
-    ));
+    // What the turns do together, arm by arm.
+    let done = |station: usize| {
+        let by = best.iter().enumerate();
+        by.map(|(arm, turn)| response.at(station, arm) * f64::from(*turn))
+            .sum::<f64>()
+    };
+    steps.push(LessonStep {
+        marks_nm: (0..arms).map(|at| (ArmIndex(at), done(at))).collect(),
+        ..step(
+            &best,
+            NotchStep::Better {
+                turns: best.clone(),
+                spread_nm: best_nm,
+                inside: best_nm <= tolerance,
+                even: lightest >= EVEN,
+            },
+        )
+    });
     steps.push(step(&best, NotchStep::Rule));
     Ok((shown, steps, other))
 }

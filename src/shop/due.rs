@@ -9,7 +9,7 @@ use crate::stats::LeastSquares;
 
 use super::book::since_repair;
 use super::drift::CONFIDENCE;
-use super::upkeep_due::{Due, TaskDue, When};
+use super::upkeep_due::{Due, DueCounts, TaskDue};
 use super::visit::Outcome;
 use super::{NextCheck, PressBook, VisitSummary, Whose};
 
@@ -197,13 +197,11 @@ fn of_upkeep(upkeep: &[&TaskDue], today: IsoDate) -> Vec<Need> {
     let mut needs = Vec::new();
     // What the visits ask for anyway is no second reason.
     let due = |task: &&TaskDue| task.when(today).is_due() && task.due != Due::MeasureFirst;
-    let (checks, others): (Vec<&TaskDue>, Vec<&TaskDue>) =
-        (upkeep.iter().copied().filter(due)).partition(|task| task.task.is_jaw_check());
-    if let Some(check) = checks.first() {
+    let mut checks = upkeep.iter().filter(|it| due(it) && it.task.is_jaw_check());
+    if let Some(check) = checks.next() {
         needs.push(Need::Unchecked(check.last.as_ref().map(|last| last.day)));
     }
-    let of = |when| others.iter().filter(|it| it.when(today) == when).count();
-    let (late, unknown) = (of(When::Now), of(When::NotRecorded));
+    let DueCounts { late, unknown, .. } = DueCounts::of(upkeep.iter().copied(), today);
     needs.extend((late > 0).then_some(Need::UpkeepLate(Reverse(late))));
     needs.extend((unknown > 0).then_some(Need::UpkeepUnknown(Reverse(unknown))));
     needs

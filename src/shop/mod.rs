@@ -26,5 +26,5 @@ pub use find::Wanted;
 pub use months::{Month, months};
 pub use taught::{FEWEST_COMPARED, Gain, NINETY_FIVE, Taught, rule_turns};
 pub use upkeep::{Entry, Interval, Noted, Task, Upkeep, UpkeepEdit, UpkeepRefusal, Whose};
-pub use upkeep_due::{Due, TaskDue, When};
+pub use upkeep_due::{Due, DueCounts, TaskDue, When};
 pub use visit::{Outcome, VisitSummary};

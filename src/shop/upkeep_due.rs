@@ -113,6 +113,42 @@ impl TaskDue {
     }
 }
 
+/// How many tasks want doing. Each is counted once, so that a shop's counts are
+/// the sum of its presses': what checks the jaws and what gauges ask for stand
+/// apart.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct DueCounts {
+    /// Checks of the jaws that are due.
+    pub checks: usize,
+    /// Other tasks of presses past their interval.
+    pub late: usize,
+    /// Other tasks of presses that were never noted.
+    pub unknown: usize,
+    /// Tasks of gauges that are due.
+    pub gauges: usize,
+    /// What is due soon.
+    pub soon: usize,
+}
+
+impl DueCounts {
+    /// Counts tasks as they stand on a day.
+    pub fn of<'a>(tasks: impl IntoIterator<Item = &'a TaskDue>, today: IsoDate) -> Self {
+        let mut counts = Self::default();
+        for task in tasks {
+            let count = match task.when(today) {
+                When::Later => continue,
+                When::Soon => &mut counts.soon,
+                _ if task.task.is_jaw_check() => &mut counts.checks,
+                _ if matches!(task.whose, Whose::Gauge(_)) => &mut counts.gauges,
+                When::Now => &mut counts.late,
+                When::NotRecorded => &mut counts.unknown,
+            };
+            *count += 1;
+        }
+        counts
+    }
+}
+
 impl Upkeep {
     /// How every task in sight stands on a day at every press and gauge, what is
     /// due first on top. Pieces are those of the visits and those noted in the

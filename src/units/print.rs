@@ -101,6 +101,10 @@ pub fn difference_text(
     decimals: u32,
 ) -> String {
     let limit = ExactLength::from(limit);
+    if value == limit {
+        let decimals = decimals_keeping_side(value, limit, unit, decimals);
+        return decimal_text(value, unit, decimals, Rounding::Nearest);
+    }
     let scale = 10_i128.pow(decimals.min(MOST_DECIMALS));
     let shown = |length| scaled(length, unit, scale, Rounding::Nearest);
     let apart = shown(least.plus(value)) - shown(least);
@@ -114,7 +118,9 @@ pub fn difference_text(
 }
 
 /// As many decimals as are needed, from `decimals` up, for the printed figure
-/// to stand on the same side of `limit` (printed alike) as the exact one.
+/// to stand on the same side of `limit` (printed alike) as the exact one. What is
+/// the limit itself is printed with a decimal more where that is all of it, as the
+/// limit is.
 pub fn decimals_keeping_side(
     value: impl Into<ExactLength>,
     limit: impl Into<ExactLength>,
@@ -123,6 +129,15 @@ pub fn decimals_keeping_side(
 ) -> u32 {
     let (value, limit) = (value.into(), limit.into());
     let side = value.cmp(&limit);
+    if side.is_eq() {
+        let (numerator, denominator) = value.parts();
+        let whole = |decimals: &u32| {
+            let scaled = numerator * 10_i128.pow(*decimals);
+            scaled % (denominator * i128::from(unit.nm())) == 0
+        };
+        let shown = decimals..=(decimals + 1).min(MOST_DECIMALS);
+        return shown.into_iter().find(whole).unwrap_or(decimals);
+    }
     (decimals..MOST_DECIMALS)
         .find(|&decimals| {
             let scale = 10_i128.pow(decimals);

@@ -17,9 +17,9 @@ texts! {
     crew_thin_and_thick(thin, thick) { en: "Thin at {thin}, thick at {thick}.", es: "Delgado en {thin}, grueso en {thick}." }
     crew_thin(thin) { en: "Thin at {thin}.", es: "Delgado en {thin}." }
     crew_thick(thick) { en: "Thick at {thick}.", es: "Grueso en {thick}." }
-    crew_harm_both { en: "Hooks can cut or pull out; belt crooked.", es: "Ganchos: pueden cortar o zafarse; banda desviada." }
-    crew_harm_crushed { en: "Hooks can cut the belt; it runs crooked.", es: "Los ganchos pueden cortar la banda; se desvía." }
-    crew_harm_loose { en: "Hooks can pull out; belt runs crooked.", es: "Los ganchos pueden zafarse; banda desviada." }
+    crew_harm_both { en: "Hooks can cut or pull out; belt crooked.", es: "Ganchos pueden cortar o zafar; se desvía." }
+    crew_harm_crushed { en: "Hooks can cut the belt; it runs crooked.", es: "Ganchos pueden cortar; banda desviada." }
+    crew_harm_loose { en: "Hooks can pull out; belt runs crooked.", es: "Ganchos pueden zafarse; banda desviada." }
     crew_neighbors { en: "The jaw is stiff: neighbors move too.", es: "Mordaza rígida: mueve a los vecinos." }
     crew_true(spread, limit) { en: "True: spread {spread}, limit {limit}.", es: "Parejas: dif. {spread}, límite {limit}." }
     crew_true_from(found, spread, limit) { en: "True: {found} → {spread}, limit {limit}.", es: "Parejas: {found} → {spread}, límite {limit}." }
@@ -31,7 +31,7 @@ texts! {
     crew_pinched(thin) { en: "Uneven: pinched at {thin}.", es: "La mordaza aprieta de más en {thin}." }
     crew_too_open(thick) { en: "Uneven: too open at {thick}.", es: "Disparejo: muy abierto en {thick}." }
     crew_unread { en: "Measure the test piece at every arm.", es: "Mida la pieza de prueba en cada brazo." }
-    crew_safe_then_lace { en: "Make safe first, then lace a test piece.", es: "Primero asegure; luego engrape una pieza." }
+    crew_safe_then_lace { en: "Make safe first, then lace a test piece.", es: "Primero asegure; luego engrape." }
     crew_nothing_laced { en: "Lace a test piece first.", es: "Primero engrape una pieza de prueba." }
     crew_spread(spread, limit) { en: "Spread {spread}, limit {limit}.", es: "Diferencia {spread}, límite {limit}." }
     crew_manual_first { en: "Manual first.", es: "Primero el manual." }

@@ -82,7 +82,9 @@ texts! {
     accepted_when_sure { en: "it is inside, and at least", es: "está dentro, con certeza de al menos" }
     tolerance_in_force(typed, shown) { en: "{typed} is in force and judges. Converted, for information only: {shown}.", es: "Se juzga con {typed}. Convertida, solo como información: {shown}." }
     percent_sure { en: "% sure", es: "%" }
-    not_measured { en: "not known", es: "no se sabe" }
+    not_measured { en: "not known", es: "sin medir" }
+    accuracy_unknown { en: "not known", es: "no se sabe" }
+    usual_value(value) { en: "usual: {value}", es: "usual: {value}" }
     if_different { en: "Per notch, this arm", es: "Por ranura, este brazo" }
     thread { en: "As seen on the press", es: "Como se ve en la prensa" }
     thread_right { en: "Right-hand thread", es: "Rosca derecha" }
@@ -101,7 +103,7 @@ texts! {
     remove_which { en: "Which arm? Those to its right move up a letter: without B, C becomes B.", es: "¿Qué brazo? Los de su derecha cambian de letra: sin B, C pasa a ser B." }
     keep_arms { en: "Keep them all", es: "Dejarlos todos" }
     applies_at_once { en: "Changes apply at once; Undo takes them back.", es: "Los cambios se aplican ya; Deshacer los revierte." }
-    section_known(known) { en: "{known} of 6 known; used once all six are.", es: "{known} de 6 conocidos; se usan cuando están los seis." }
+    section_known(known) { en: "Optional. Known so far: {known} of 6, used once all six are.", es: "Opcional. Conocidos hasta ahora: {known} de 6, se usan cuando están los seis." }
     section_belt { en: "belt", es: "banda" }
     section_closes { en: "closes", es: "cierra" }
     material_other { en: "Other", es: "Otro" }
@@ -132,7 +134,7 @@ texts! {
     section_who_and_when { en: "Who and when", es: "Quién y cuándo" }
     section_belt_and_hooks { en: "Belt and hooks", es: "Banda y ganchos" }
     section_job { en: "The job", es: "El trabajo" }
-    section_minutes { en: "What the work takes, in minutes", es: "Cuánto toma el trabajo, en minutos" }
+    section_minutes { en: "What the work takes, in minutes", es: "Cuánto tarda el trabajo, en minutos" }
     gauge_more { en: "More about the gauge", es: "Más sobre el instrumento" }
     repaired_hint { en: "date, what was done", es: "fecha, qué se hizo" }
     tolerance_usual { en: "Usual tolerances", es: "Tolerancias usuales" }

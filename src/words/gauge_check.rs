@@ -83,8 +83,8 @@ texts! {
     check_two_lacings { en: "Two lacings, nothing turned", es: "Dos engrapes sin girar" }
     check_people { en: "Several knuckles, by one or more people", es: "Varios ojillos, una o más personas" }
     check_one_knuckle_how {
-        en: "Mark one knuckle and measure it ten times. Take the gauge off and put it back each time, without looking at the reading before.",
-        es: "Marque un ojillo de gancho y mídalo diez veces. Quite y vuelva a poner el instrumento cada vez, sin mirar la lectura anterior."
+        en: "On a laced piece out of the press mark one knuckle and measure it ten times. Take the gauge off and put it back each time, without looking at the reading before.",
+        es: "En una pieza engrapada, fuera de la prensa, marque un ojillo y mídalo diez veces. Quite y vuelva a poner el instrumento cada vez, sin mirar la lectura anterior."
     }
     check_two_lacings_how {
         en: "Measure three neighboring knuckles at every arm, lace once more without turning a nut, and measure again. This separates gauge, knuckle and lacing.",
@@ -159,7 +159,7 @@ texts! {
     }
     check_use { en: "Use this repeatability", es: "Usar esta repetibilidad" }
     check_use_both { en: "Use both variations", es: "Usar ambas variaciones" }
-    check_gives(now) { en: "After ten: the gauge's repeatability, and how much of the tolerance it uses up. Used now: {now}. Enter goes to the next.", es: "Con diez: la repetibilidad del instrumento y cuánto consume de la tolerancia. En uso: {now}. Enter pasa a la siguiente." }
+    check_gives(now) { en: "After ten: the gauge's repeatability, and how much of the tolerance it uses up. Repeatability used now: {now}. Enter goes to the next.", es: "Con diez: la repetibilidad del instrumento y cuánto consume de la tolerancia. Repetibilidad en uso: {now}. Enter pasa a la siguiente." }
     check_show { en: "Show what was read", es: "Mostrar lo leído" }
     check_use_repeatability {
         en: "Sets the repeatability of the gauge.",

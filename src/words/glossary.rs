@@ -189,11 +189,11 @@ glossary! {
         es: ("variación entre engrapes", "Cuánto difieren dos engrapes aunque no se gire ninguna tuerca.", &["dispersión"])
     }
     Drift {
-        en: ("drift", "Readings that slowly creep up or down while you measure.", &[]),
+        en: ("drift", "Readings that slowly creep up or down while you measure. Of a press: jaws that slowly get out of true from visit to visit.", &[]),
         es: ("irse recorriendo", "Lecturas que suben o bajan poco a poco mientras se mide.", &["deriva"])
     }
     LockOut {
-        en: ("locked out, tried: does not start", "Your own lock and tag on every supply, nothing stored, and the start button tried: nothing moves.", &[]),
+        en: ("locked out, tried: does not start", "Your own lock and tag on every supply, stored energy released or blocked, and the start button tried: nothing moves.", &[]),
         es: ("con candado y probado", "Su propio candado y etiqueta en cada fuente, sin energía acumulada, y una prueba de que nada se mueve.", &[])
     }
 }

@@ -149,6 +149,10 @@ texts! {
     import_go { en: "taken out", es: "se quitan" }
     import_nothing { en: "Nothing can be imported yet:", es: "Todavía no se puede importar nada:" }
     import_take { en: "Import them", es: "Importarlas" }
+    import_without(stations) { en: "Import without {stations}", es: "Importar sin {stations}" }
+    import_replace(count) { en: "Replace {count} readings", es: "Reemplazar {count} lecturas" }
+    import_replace_without(count, stations) { en: "Replace {count}, none for {stations}", es: "Reemplazar {count}, sin {stations}" }
+    import_goes(pass, count) { en: "Pass {pass}: its {count} readings are taken out.", es: "Pasada {pass}: se quitan sus {count} lecturas." }
     said_imported(pass) {
         en: "Readings imported into pass {pass}. One undo takes them all back.",
         es: "Lecturas importadas en la pasada {pass}. Un solo deshacer las quita todas."

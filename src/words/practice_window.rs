@@ -12,6 +12,7 @@ texts! {
     practice_arms { en: "Arms", es: "Brazos" }
     practice_any { en: "any", es: "cualquiera" }
     practice_number_hint { en: "A number stands for one simulated press with its fault: with the same unit, the same for everyone.", es: "Un número es una prensa simulada con su falla: con la misma unidad, la misma para todos." }
+    practice_judged(limit) { en: "Judged by a tolerance of {limit}.", es: "Se juzga con una tolerancia de {limit}." }
     practice_whose_advice { en: "When may the program's advice be seen?", es: "¿Cuándo se puede ver el consejo del programa?" }
     practice_trainers { en: "For trainers", es: "Para instructores" }
     practice_show_fault { en: "Show the fault", es: "Mostrar la falla" }
@@ -67,14 +68,14 @@ texts! {
     debrief_who { en: "Way of working", es: "Manera de trabajar" }
     debrief_pieces { en: "Test pieces", es: "Piezas" }
     debrief_minutes { en: "Minutes", es: "Minutos" }
-    debrief_inside_by(piece) { en: "✓ by piece {piece}", es: "✓ con {piece} piezas" }
+    debrief_inside_by(piece) { en: "Inside by {piece}", es: "Dentro en {piece}" }
     debrief_you { en: "You, this time", es: "Usted, esta vez" }
     debrief_again { en: "Your choices, laced again", es: "Sus decisiones, engrapando otra vez" }
     debrief_best { en: "Knowing the press", es: "Conociendo la prensa" }
     debrief_best_away { en: "Knowing it: to the shop", es: "Conociéndola: al taller" }
     debrief_arm_by_arm { en: "Every arm up to the thickest", es: "Cada brazo hasta el más grueso" }
     debrief_advised { en: "The program's advice", es: "El consejo del programa" }
-    debrief_runs(runs) { en: "What it took, and what others take on average over {runs} simulated runs", es: "Lo que costó, y lo que cuesta a otros en promedio en {runs} simulaciones" }
+    debrief_runs(runs) { en: "What it took you, and other ways of working on average over {runs} simulated runs", es: "Lo que le costó a usted, y otras maneras de trabajar en promedio en {runs} simulaciones" }
     debrief_yes { en: "yes", es: "sí" }
     debrief_no { en: "no", es: "no" }
     debrief_nothing { en: "You turned nothing, so there is nothing of yours to compare.", es: "No giró nada, así que no hay nada suyo que comparar." }

@@ -52,7 +52,7 @@ impl Language {
 }
 
 texts! {
-    jaw_and_rods_hint { en: "Optional: how stiff the jaw is against its rods makes the first plan better. From the drawing, the papers or a rule.", es: "Opcional: saber qué tan rígida es la mordaza frente a sus tirantes mejora el primer plan. Del plano, de los papeles o con regla." }
+    jaw_and_rods_hint { en: "How stiff the jaw is against its rods makes the first plan better. From the drawing, the papers or a rule.", es: "Saber qué tan rígida es la mordaza frente a sus tirantes mejora el primer plan. Del plano, de los papeles o con regla." }
     forget_jaw_and_rods { en: "Forget jaw and rods", es: "Olvidar mordaza y tirantes" }
     section_earlier_visits { en: "Earlier visits the plan learns from", es: "Visitas anteriores de las que aprende el plan" }
     earlier_visit_line(when, passes) { en: "{when}: {passes} passes", es: "{when}: {passes} pasadas" }

@@ -138,11 +138,12 @@ impl Figures {
     /// Why a press wants looking at.
     fn need(&self, book: &PressBook, need: Need, today: Option<IsoDate>) -> String {
         let words = self.language;
+        let of_last = book.visits.last().map_or(*self, |last| self.of_visit(last));
         let ago = |day: IsoDate| today.map_or(0, |today| today.day_number() - day.day_number());
         match need {
             Need::AnswerChanged => {
                 let changed = book.changed.as_ref();
-                changed.map_or_else(String::new, |changed| self.changed(changed))
+                changed.map_or_else(String::new, |changed| of_last.changed(changed))
             }
             Need::LeftOutside => words.press_outside().to_owned(),
             Need::FoundOutside => words.press_not_finished().to_owned(),
@@ -150,16 +151,15 @@ impl Figures {
             Need::Drifted(parted) => {
                 let pair = book.drift.as_ref().map(|drift| drift.fastest);
                 let pair = pair.unwrap_or_default();
-                let figures = book.visits.last().map_or(*self, |last| self.of_visit(last));
                 // It is a guess; a mean's last decimal says too much.
-                let decimals = figures.mean_decimals().saturating_sub(1);
+                let decimals = of_last.mean_decimals().saturating_sub(1);
                 let parted = parted.0 as f64;
                 let half = parted * pair.half_nm / pair.rate_nm;
                 words.press_drifted(
                     book.station_name(pair.growing),
                     book.station_name(pair.shrinking),
-                    figures.nm(parted - half, decimals),
-                    figures.with_unit(&figures.nm(parted + half, decimals)),
+                    of_last.nm(parted - half, decimals),
+                    of_last.with_unit(&of_last.nm(parted + half, decimals)),
                 )
             }
             Need::CheckDue(due) => words.press_due(due),
@@ -277,9 +277,11 @@ impl Figures {
         let since = &changed.since;
         let by = changed.is_nm.abs() / changed.was_nm.abs() - 1.0;
         let share = self.share(by.abs());
+        let of = |nm: f64| self.nm(nm, self.mean_decimals());
+        let (was, is) = (of(changed.was_nm), self.with_unit(&of(changed.is_nm)));
         match by < 0.0 {
-            true => words.taught_answers_less(changed.arm, share, since),
-            false => words.taught_answers_more(changed.arm, share, since),
+            true => words.taught_answers_less(changed.arm, share, since, was, is),
+            false => words.taught_answers_more(changed.arm, share, since, was, is),
         }
     }
 
@@ -334,7 +336,7 @@ texts! {
     command_shop { en: "The shop: presses and visits", es: "El taller: prensas y visitas" }
     shop_title { en: "The shop", es: "El taller" }
     shop_folder { en: "The shop's folder", es: "La carpeta del taller" }
-    shop_folder_read(files, time) { en: "Files read: {files}, last on {time}", es: "Archivos leídos: {files}, la última vez el {time}" }
+    shop_folder_read(files, time) { en: "Files found: {files}, last looked through on {time}", es: "Archivos encontrados: {files}, revisados por última vez el {time}" }
     shop_open_folder { en: "Open the folder", es: "Abrir la carpeta" }
     shop_show_in_folder { en: "Show in its folder", es: "Mostrar en su carpeta" }
     shop_no_folder_window(path) { en: "No program here shows folders. It is {path}.", es: "Aquí ningún programa muestra carpetas. Es {path}." }
@@ -417,7 +419,7 @@ texts! {
     column_spreads { en: "Spreads: ○ found ● left", es: "Diferencias: ○ inicial ● final" }
     column_ended { en: "How the last visit ended", es: "Cómo terminó la última visita" }
     column_when { en: "When to look, and why", es: "Cuándo revisar y por qué" }
-    shop_upkeep_now(late, unknown) { en: "Upkeep late: {late}; never noted, so due: {unknown}", es: "Mantenimiento atrasado: {late}; nunca anotado, así que toca: {unknown}" }
+    shop_upkeep_now(counts) { en: "Upkeep, {counts}", es: "Mantenimiento, {counts}" }
     shop_upkeep_none { en: "No upkeep is due.", es: "No toca mantenimiento." }
     shop_upkeep_open { en: "Open the upkeep", es: "Abrir el mantenimiento" }
     shop_upkeep_of { en: "Upkeep of this press", es: "Mantenimiento de esta prensa" }
@@ -457,7 +459,7 @@ texts! {
 
     // The book of a press.
     book_next_visit { en: "Start the next visit", es: "Comenzar la próxima visita" }
-    book_visits { en: "Visits: press one to open it", es: "Visitas: oprima una para abrirla" }
+    book_visits { en: "Visits: click one to open it", es: "Visitas: oprima una para abrirla" }
     book_jaw { en: "The jaw as left; dashed: as last found", es: "La mordaza como quedó; a rayas: como se encontró la última vez" }
     book_jaw_before(first, last) { en: "Grey: the visits before, {first} to {last}.", es: "En gris: las visitas de antes, del {first} al {last}." }
     book_jaw_drifts(grows, against) { en: "▲▼: {grows} gets thicker against {against}.", es: "▲▼: {grows} engruesa frente a {against}." }
@@ -481,8 +483,8 @@ texts! {
     taught_nothing_yet { en: "How the press answers is not learned yet. It takes a visit with two measured pieces; invented examples teach nothing.", es: "Todavía no se ha aprendido cómo responde la prensa. Hace falta una visita con dos piezas medidas; los ejemplos inventados no enseñan nada." }
     taught_answer(arm, nm, half) { en: "{arm} {nm} ± {half}", es: "{arm} {nm} ± {half}" }
     taught_answers(visits, answers) { en: "One notch OUT thickens the splice at its own arm by (95 %, visits {visits}): {answers}.", es: "Una ranura al ABRIR engruesa el empalme en su propio brazo en (95 %, visitas {visits}): {answers}." }
-    taught_answers_less(arm, share, since) { en: "{arm} answers {share} less since {since}: check its rod, nut and pin before turning on it", es: "{arm} responde {share} menos desde {since}: revise su tirante, tuerca y chaveta antes de girarla" }
-    taught_answers_more(arm, share, since) { en: "{arm} answers {share} more since {since}: check the rods and nuts beside it before turning on it", es: "{arm} responde {share} más desde {since}: revise los tirantes y tuercas vecinos antes de girarla" }
+    taught_answers_less(arm, share, since, was, is) { en: "{arm} answers {share} less since {since}, {is} a notch, before {was}: check its rod, nut and pin before turning on it", es: "{arm} responde {share} menos desde {since}, {is} por ranura, antes {was}: revise su tirante, tuerca y chaveta antes de girarla" }
+    taught_answers_more(arm, share, since, was, is) { en: "{arm} answers {share} more since {since}, {is} a notch, before {was}: check the rods and nuts beside it before turning on it", es: "{arm} responde {share} más desde {since}, {is} por ranura, antes {was}: revise los tirantes y tuercas vecinos antes de girarla" }
     taught_answers_changed(arm, was, is, half, since) { en: "One notch of {arm} did {was} before {since} and does {is} since; the change is ± {half} (95 %).", es: "Una ranura de {arm} hacía {was} antes de {since} y hace {is} desde entonces; el cambio es ± {half} (95 %)." }
     taught_unchanged { en: "No nut answers otherwise than it did, beyond what is uncertain.", es: "Ninguna tuerca responde distinto que antes, más allá de lo incierto." }
     gain_too_few(fewest) { en: "Gain: too little to say before {fewest} visits with two measured pieces and turns between.", es: "Ganancia: muy poco para decirla antes de {fewest} visitas con dos piezas medidas y giros entre ellas." }

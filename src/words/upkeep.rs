@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use crate::session::{Caution, IsoDate};
-use crate::shop::{Due, Entry, Interval, Noted, Task, TaskDue, UpkeepRefusal, Whose};
+use crate::shop::{Due, DueCounts, Entry, Interval, Noted, Task, TaskDue, UpkeepRefusal, Whose};
 use crate::store::{UPKEEP_FILE, UpkeepProblem};
 
 use super::{Figures, Language, as_sentence};
@@ -80,6 +80,27 @@ impl Language {
             Interval::Days(days) => self.every_days(days),
             Interval::Pieces(pieces) => self.every_pieces(pieces),
         }
+    }
+
+    /// How many tasks want doing, of each kind that there are any of.
+    pub fn upkeep_counts(self, counts: DueCounts) -> String {
+        let DueCounts {
+            checks,
+            late,
+            unknown,
+            gauges,
+            soon,
+        } = counts;
+        let all = [
+            (checks, self.count_checks(checks)),
+            (late, self.count_late(late)),
+            (unknown, self.count_unknown(unknown)),
+            (gauges, self.count_gauges(gauges)),
+            (soon, self.count_soon(soon)),
+        ];
+        let some = all.into_iter().filter(|(count, _)| *count > 0);
+        let some: Vec<String> = some.map(|(_, said)| said).collect();
+        some.join(" · ")
     }
 
     /// A press or a gauge by its name.
@@ -169,11 +190,15 @@ impl Figures {
 texts! {
     upkeep_page { en: "Upkeep", es: "Mantenimiento" }
     upkeep_heading(today, late, unknown, soon) { en: "Upkeep on {today}. Late: {late}; never noted, so due: {unknown}; soon: {soon}", es: "Mantenimiento al {today}. Atrasadas: {late}; nunca anotadas, así que tocan: {unknown}; pronto: {soon}" }
-    upkeep_counts(late, unknown, soon) { en: "Late: {late} · never noted, so due: {unknown} · soon: {soon}", es: "Atrasadas: {late} · nunca anotadas, así que tocan: {unknown} · pronto: {soon}" }
+    count_checks(count) { en: "to measure: {count}", es: "por medir: {count}" }
+    count_late(count) { en: "late: {count}", es: "atrasadas: {count}" }
+    count_unknown(count) { en: "never noted, so due: {count}", es: "sin anotar (tocan): {count}" }
+    count_gauges(count) { en: "gauges to calibrate: {count}", es: "instrumentos: {count}" }
+    count_soon(count) { en: "soon: {count}", es: "pronto: {count}" }
     beware_of_all { en: "As the manual says; all safety points hold.", es: "Como dice el manual; valen todos los puntos de seguridad." }
     gauge_named(name) { en: "Gauge {name}", es: "Instrumento {name}" }
     upkeep_gauges_unnamed(visits) { en: "Visits whose gauge has no name: {visits}. Name the gauge in the visit, and its calibration is followed here.", es: "Visitas cuyo instrumento no tiene nombre: {visits}. Póngale nombre en la visita y aquí se sigue su calibración." }
-    upkeep_defaults { en: "Intervals marked “usual” are ours (common practice, no source), not your machines'. Set those of the manual.", es: "Los intervalos con «usual» son nuestros (práctica común, sin referencia), no de sus máquinas. Ponga los del manual." }
+    upkeep_defaults { en: "Intervals marked “usual” are ours (common practice, no source), not your machines'. Under “The shop's tasks” click a task and set the manual's.", es: "Los intervalos con «usual» son nuestros (práctica común, sin referencia), no de sus máquinas. En «Las tareas del taller» oprima una y ponga el del manual." }
     upkeep_unreadable(why) { en: "The upkeep cannot be read, so nothing is known to be done and nothing can be noted. The file is left as it is. {why}", es: "El mantenimiento no se puede leer: no se sabe qué está hecho y no se puede anotar nada. El archivo queda como está. {why}" }
     upkeep_no_press(name, presses) { en: "No press is called “{name}” in this folder. There are: {presses}.", es: "En esta carpeta ninguna prensa se llama «{name}». Hay: {presses}." }
     upkeep_no_gauge(name, gauges) { en: "No gauge is called “{name}” in the visits of this folder. There are: {gauges}.", es: "En las visitas de esta carpeta ningún instrumento se llama «{name}». Hay: {gauges}." }
@@ -203,7 +228,7 @@ texts! {
     due_never { en: "due now: never noted", es: "toca ahora: nunca anotada" }
     due_not_since(day) { en: "not noted since {day}", es: "sin anotar desde el {day}" }
     due_since(days, day) { en: "{days} days late, was due {day}", es: "{days} días de atraso, tocaba el {day}" }
-    due_measure_first { en: "due today: the press wants a piece measured first", es: "toca hoy: primero hay que medir una pieza en la prensa" }
+    due_measure_first { en: "due today: measure a piece before the press works", es: "toca hoy: mida una pieza antes de que la prensa trabaje" }
     due_on(day) { en: "due on {day}", es: "toca el {day}" }
     due_pieces_over(laced) { en: "due: pieces laced since, {laced}", es: "ya toca: piezas engrapadas desde entonces, {laced}" }
     due_pieces_left(left, counted) { en: "due in {left} pieces; pieces noted through {counted}", es: "toca en {left} piezas; piezas anotadas hasta el {counted}" }
@@ -230,8 +255,9 @@ texts! {
     upkeep_measured_only { en: "Measured, not checked off: a visit's measured piece is the check.", es: "No se marca, se mide: la pieza medida de una visita es la revisión." }
     upkeep_day { en: "Done on", es: "Se hizo el" }
     upkeep_note(number) { en: "Note as done: {number}", es: "Anotar como hechas: {number}" }
+    upkeep_to_note { en: "✓ checked off; not noted yet", es: "✓ marcada; aún sin anotar" }
     upkeep_note_none { en: "Check off what was done", es: "Marque lo que se hizo" }
-    upkeep_note_who { en: "Say who did it", es: "Diga quién lo hizo" }
+    upkeep_note_who(number) { en: "Note {number}: say who", es: "Anotar {number}: diga quién" }
     upkeep_undo(number) { en: "Take back what was just noted: {number}", es: "Retirar lo recién anotado: {number}" }
     upkeep_taken_back_many(number) { en: "Taken back: {number}", es: "Retiradas: {number}" }
     upkeep_note_needs { en: "Check off at least one task and say who.", es: "Marque al menos una tarea y diga quién." }
@@ -265,7 +291,7 @@ texts! {
     upkeep_who_first { en: "Say who it is first.", es: "Primero diga quién." }
     log_columns { en: "Date|Press or gauge|What|Who|", es: "Fecha|Prensa o instrumento|Qué|Quién|" }
     log_by(by) { en: "taken back: {by}", es: "retirado: {by}" }
-    task_columns { en: "Task: press one to change it|Comes round|Interval from", es: "Tarea: oprima una para cambiarla|Cada cuánto|Intervalo de" }
+    task_columns { en: "Task: click one to change it|How often|Taken from", es: "Tarea: oprima una para cambiarla|Cada cuánto|Tomado de" }
     task_from_shop { en: "the shop or the manual", es: "el taller o el manual" }
     task_from_default { en: "usual", es: "usual" }
     task_from_press { en: "this press", es: "esta prensa" }
@@ -274,6 +300,7 @@ texts! {
     task_for_all { en: "For the whole shop", es: "Para todo el taller" }
     task_new { en: "A new task for all presses", es: "Tarea nueva para todas las prensas" }
     upkeep_all_presses { en: "all presses", es: "todas las prensas" }
+    task_shown_with(line) { en: "Shown with it: {line}", es: "Se muestra con ella: {line}" }
     task_hidden { en: "hidden", es: "oculta" }
     upkeep_take_back_of(line) { en: "Take back: {line}", es: "Retirar: {line}" }
     upkeep_tasks { en: "The shop's tasks", es: "Las tareas del taller" }
@@ -288,7 +315,7 @@ texts! {
     upkeep_interval { en: "Interval", es: "Intervalo" }
     upkeep_days { en: "days", es: "días" }
     upkeep_by_pieces { en: "laced pieces", es: "piezas engrapadas" }
-    upkeep_interval_from { en: "Interval from", es: "Intervalo de" }
+    upkeep_interval_from { en: "Taken from", es: "Tomado de" }
     upkeep_keep { en: "Keep", es: "Guardar" }
     upkeep_add_it { en: "Add the task", es: "Agregar la tarea" }
     upkeep_keep_for_one { en: "Keep for this press only", es: "Guardar solo para esta prensa" }

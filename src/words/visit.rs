@@ -290,7 +290,6 @@ texts! {
     both_in_one { en: "both, one reading", es: "las dos, una lectura" }
     one_alone { en: "not one alone", es: "nunca una sola" }
     mark_of_arm { en: "mark of the arm", es: "marca del brazo" }
-    knuckle { en: "knuckles", es: "ojillos" }
     short_leg { en: "short leg", es: "pata corta" }
     long_leg { en: "long leg", es: "pata larga" }
     seen_from_side { en: "seen from the side", es: "vista de lado" }

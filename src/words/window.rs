@@ -154,8 +154,8 @@ texts! {
     gauge { en: "gauge", es: "instrumento" }
     gauge_reads(gauge, step) { en: "{gauge}, reads to {step}", es: "{gauge}, resolución {step}" }
     gauge_uses_much(gauge, percent) { en: "⚠ {gauge}: uses up {percent} of the tolerance", es: "⚠ {gauge}: consume el {percent} de la tolerancia" }
-    gauge_coarse { en: "⚠ coarse gauge", es: "⚠ poca resolución" }
-    gauge_none { en: "⚠ no gauge chosen", es: "⚠ sin instrumento" }
+    gauge_coarse { en: "⚠ coarse gauge", es: "⚠ poco fino" }
+    gauge_none { en: "⚠ no gauge", es: "⚠ ¿con qué?" }
     gauge_line(gauge, step) { en: "{gauge}, reads to {step}; Enter = next arm", es: "{gauge}, resolución {step}; Enter = brazo siguiente" }
     column_arm { en: "arm", es: "brazo" }
     column_mean { en: "average", es: "promedio" }
@@ -190,6 +190,7 @@ texts! {
     // How it stands.
     how_it_stands { en: "How it stands", es: "Cómo está" }
     spread_in(unit) { en: "{unit} spread", es: "{unit} de diferencia" }
+    limit_is_not(usual) { en: "not {usual}", es: "no {usual}" }
     limit_is(limit) { en: "limit {limit}", es: "límite {limit}" }
     figure_without(unit, stations) { en: "{unit}, without {stations}", es: "{unit}, sin {stations}" }
     inch_short { en: "inch", es: "pulg." }
@@ -285,7 +286,7 @@ texts! {
     about_text { en: "Helps to bring a powered lacing press true. You type the readings of a test piece; it says which castle nuts to turn, how many whole notches, and which way.", es: "Ayuda a emparejar una prensa de engrape para bandas. Usted escribe las lecturas de una pieza de prueba; el programa dice qué tuercas castillo girar, cuántas ranuras enteras y hacia dónde." }
     about_fault { en: "If something goes wrong: copy a report and send it to whoever helps. It tells version, folders and the log, never readings or names.", es: "Si algo falla: copie un informe y mándelo a quien ayude. Dice versión, carpetas y registro; nunca lecturas ni nombres." }
     about_safety { en: "The machine's manual, local codes and qualified people come first. The program's advice does not replace them.", es: "Primero van el manual de la máquina, las normas locales y el personal calificado. Los consejos del programa no los reemplazan." }
-    about_licence { en: "MIT license. Fonts: DejaVu, under their own free license.", es: "Licencia MIT. Letra: DejaVu, con su propia licencia libre." }
+    about_licence { en: "MIT license. Fonts: DejaVu, under their own free license.", es: "Licencia MIT. Tipografía: DejaVu, con su propia licencia libre." }
     shortcuts { en: "Keys", es: "Teclas" }
     help_safety { en: "Working safely", es: "Trabajo seguro" }
     help_way { en: "From readings to turns", es: "De las lecturas a los giros" }
@@ -303,12 +304,14 @@ texts! {
             2. The curve is the thickness of the splice along the jaw. The green band is the tolerance. It slides up and down, because only the spread counts: when all arms fit into it, the jaws are true.\n\
             3. Choose a row of turns, or move a castle nut notch by notch: drag or scroll it, use its buttons or the arrow keys. A second, dashed curve shows what that would do. Nothing is noted yet.\n\
             4. “Make safe and turn” asks whether the press is made safe, then shows one nut at a time. Check off each one as you turn it; if you miscounted, correct it there. OUT backs the nut off, IN runs it in.\n\
-            5. Power back on as the manual says, lace, measure; before every further turn make safe all over again. Once it is inside, save: a copy of unsaved work is kept every few seconds and offered after a crash.",
+            5. Power back on as the manual says, lace, measure; before every further turn make safe all over again.\n\
+            6. Once it is inside, “Close out”: make safe, a pin in every nut, tools out, guards on. Then save; a copy of unsaved work is kept every few seconds and offered after a crash.",
         es: "1. Escriba las lecturas de la pieza de prueba, o péguelas de una hoja de cálculo. Una medida puede llevar unidad: 0.2475, 6.29 mm, 1/4″, 247.5 thou.\n\
             2. La curva es el espesor del empalme a lo largo de la mordaza. La franja verde es la tolerancia. Sube y baja, porque solo cuenta la diferencia máxima: cuando todos los brazos caben en ella, las mordazas están parejas.\n\
             3. Elija una fila de giros, o mueva una tuerca castillo ranura por ranura: arrástrela, use la rueda, sus botones o las flechas. Una segunda curva, de rayas, muestra lo que eso haría. Todavía no se anota nada.\n\
             4. «Asegurar y girar» pregunta si la prensa está asegurada y luego muestra una tuerca a la vez. Marque cada una al girarla; si contó mal, corríjalo ahí. ABRIR afloja la tuerca, CERRAR la enrosca.\n\
-            5. Conecte la corriente como dice el manual, engrape y mida; antes de cada nuevo giro asegure todo otra vez. Cuando quede dentro, guarde: el trabajo sin guardar se guarda aparte cada pocos segundos y se ofrece si el programa se cerró."
+            5. Conecte la corriente como dice el manual, engrape y mida; antes de cada nuevo giro asegure todo otra vez.\n\
+            6. Cuando quede dentro, «Final»: asegure, una chaveta en cada tuerca, herramientas afuera, guardas puestas. Luego guarde; el trabajo sin guardar se copia aparte cada pocos segundos y se ofrece si el programa se cerró."
     }
 
     // Starting a session and properties.

@@ -26,9 +26,10 @@ const LINE_HEIGHT: f32 = 22.0;
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
     let words = scene.words();
     dialog_room::middle(ui, |ui| {
+        first(ui, scene, form);
         source(ui, scene, form);
+        // Nobody is asked where nothing goes.
         if form.lines.is_empty() {
-            goes_into(ui, scene, form);
             return;
         }
         outcome(ui, scene, form);
@@ -47,11 +48,12 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
     let import = form.edit(scene.session);
     let other = in_other_unit(form, scene);
     let reread = other.map(|unit| words.import_read_as(words.unit_plural(unit)));
+    let take = take(scene, form);
     let foot = Foot {
         leave: Some(words.cancel()),
         main: Some(match &reread {
             Some(reread) => (reread.as_str(), true),
-            None => (words.import_take(), import.is_some()),
+            None => (take.as_str(), import.is_some()),
         }),
     };
     let answer = foot.show(ui, scene.palette, |ui| {
@@ -74,10 +76,94 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
     }
 }
 
+/// What will happen to readings, before anything else: those that come, those
+/// that go for them, and who is left without.
+fn first(ui: &mut Ui, scene: &Scene<'_>, form: &ImportForm) {
+    let words = scene.words();
+    let caution = |text: String| {
+        let text = RichText::new(format!("⚠ {text}")).color(scene.palette.caution);
+        text.font(theme::bold(size::BODY))
+    };
+    if form.lines.is_empty() {
+        ui.label(words.import_text());
+        return;
+    }
+    let Some((count, _)) = form.count() else {
+        ui.label(strong(words.import_nothing()));
+        return;
+    };
+    if count == 0 {
+        ui.label(words.csv_no_reading());
+        return;
+    }
+    let doubts = form.doubts(scene.session);
+    if let Some(wrong) = wrong_unit(scene, form, &doubts) {
+        ui.label(caution(wrong));
+    }
+    let mark = if doubts.is_empty() { "✓" } else { "⚠" };
+    ui.horizontal_wrapped(|ui| {
+        ui.label(strong(format!("{mark} {}", words.readings_found(count))));
+        // Before the unit is settled nothing comes or goes.
+        if in_other_unit(form, scene).is_some() {
+            return;
+        }
+        if let Some(Into::InPlaceOf(pass)) = form.into {
+            let goes = words.import_goes(pass + 1, there(scene, pass));
+            ui.label(caution(goes));
+        }
+        let unread = unread(scene, form);
+        if !unread.is_empty() {
+            ui.label(caution(words.csv_not_read(unread.join(", "))));
+        }
+    });
+}
+
+/// How many readings a pass has.
+fn there(scene: &Scene<'_>, pass: usize) -> usize {
+    let read = scene.session.passes.get(pass);
+    let cells = read.iter().flat_map(|read| read.rows.iter().flatten());
+    cells.filter(|cell| !cell.text().is_empty()).count()
+}
+
+/// The stations that are left without a reading: where these go after others,
+/// only those that have none there either.
+fn unread(scene: &Scene<'_>, form: &ImportForm) -> Vec<String> {
+    let after = match form.into {
+        Some(Into::After(pass)) => scene.session.passes.get(pass),
+        _ => None,
+    };
+    let has = |station: usize| {
+        let row = after.and_then(|pass| pass.rows.get(station));
+        row.is_some_and(|row| row.iter().any(|cell| !cell.text().is_empty()))
+    };
+    let (_, unread) = form.count().unwrap_or_default();
+    let unread = unread.into_iter().filter(|station| !has(*station));
+    unread.map(|at| scene.session.station_name(at)).collect()
+}
+
+/// What the main button does: whoever presses it reads there what is lost.
+fn take(scene: &Scene<'_>, form: &ImportForm) -> String {
+    /// Stations that are named.
+    const MOST: usize = 3;
+    let words = scene.words();
+    let mut unread = unread(scene, form);
+    if unread.len() > MOST {
+        unread.truncate(MOST);
+        unread.push("…".to_owned());
+    }
+    let names = unread.join(", ");
+    match form.into {
+        _ if form.count().is_none_or(|(count, _)| count == 0) => words.import_take().to_owned(),
+        Some(Into::InPlaceOf(pass)) if names.is_empty() => words.import_replace(there(scene, pass)),
+        Some(Into::InPlaceOf(pass)) => words.import_replace_without(there(scene, pass), names),
+        _ if names.is_empty() => words.import_take().to_owned(),
+        _ => words.import_without(names),
+    }
+}
+
 /// The file, or the field to paste into.
 fn source(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
     let words = scene.words();
-    ui.label(words.import_text());
     ui.horizontal_wrapped(|ui| {
         if button(ui, words.import_choose()).clicked() {
             scene.ask(Action::ChooseReadings);
@@ -230,9 +316,7 @@ fn goes_into(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
     };
     let mut choices = vec![(Into::NewPass, new_pass)];
     if let Some(pass) = scene.outlook.pass {
-        let read = scene.session.passes.get(pass);
-        let cells = read.iter().flat_map(|read| read.rows.iter().flatten());
-        let count = cells.filter(|cell| !cell.text().is_empty()).count();
+        let count = there(scene, pass);
         if count > 0 {
             choices.push((Into::After(pass), words.import_after(pass + 1)));
             let in_place = words.import_in_place(pass + 1, count);
@@ -325,17 +409,13 @@ fn in_other_unit(form: &ImportForm, scene: &Scene<'_>) -> Option<Unit> {
 }
 
 /// Slips of unit and point: all of them in the other unit, or the first.
-fn wrong_unit(ui: &mut Ui, scene: &Scene<'_>, form: &ImportForm, doubts: &[(Cell, Doubtful)]) {
+fn wrong_unit(scene: &Scene<'_>, form: &ImportForm, doubts: &[(Cell, Doubtful)]) -> Option<String> {
     let words = scene.words();
-    let Some((cell, doubt)) = doubts.first() else {
-        return;
-    };
-    let (Some(reading), Some(likely)) = (cell.reading(), &doubt.likely) else {
-        return;
-    };
+    let (cell, doubt) = doubts.first()?;
+    let (reading, likely) = (cell.reading()?, doubt.likely.as_ref()?);
     let other = in_other_unit(form, scene);
     let (station, repeat) = (scene.session.station_name(doubt.station), doubt.repeat + 1);
-    let sentence = match other {
+    Some(match other {
         Some(unit) => {
             words.import_other_unit(words.unit_plural(unit), words.unit_plural(form.bare))
         }
@@ -344,35 +424,18 @@ fn wrong_unit(ui: &mut Ui, scene: &Scene<'_>, form: &ImportForm, doubts: &[(Cell
             scene.figures.typed(&reading.typed),
             scene.figures.typed(likely),
         ),
-    };
-    let sentence = RichText::new(format!("⚠ {sentence}")).color(scene.palette.caution);
-    ui.label(sentence.font(theme::bold(size::BODY)));
+    })
 }
 
 /// What would be imported, or everything that is wrong.
 fn outcome(ui: &mut Ui, scene: &Scene<'_>, form: &ImportForm) {
     let words = scene.words();
-    if form.lines.is_empty() {
-        return;
-    }
     let problem = match &form.found {
         Ok(found) => {
-            let (count, unread) = form.count().unwrap_or_default();
-            if count == 0 {
-                ui.label(words.csv_no_reading());
+            if form.count().is_none_or(|(count, _)| count == 0) {
                 return;
             }
-            let doubts = form.doubts(scene.session);
-            let mark = if doubts.is_empty() { "✓" } else { "⚠" };
-            wrong_unit(ui, scene, form, &doubts);
-            ui.label(strong(format!("{mark} {}", words.readings_found(count))));
             understood(ui, scene, form, &found.rows);
-            if !unread.is_empty() {
-                let names = unread.iter().map(|at| scene.session.station_name(*at));
-                let names: Vec<String> = names.collect();
-                let missing = format!("⚠ {}", words.csv_not_read(names.join(", ")));
-                ui.label(RichText::new(missing).color(scene.palette.caution));
-            }
             for note in words.csv_notes(found) {
                 ui.label(note);
             }
@@ -384,7 +447,6 @@ fn outcome(ui: &mut Ui, scene: &Scene<'_>, form: &ImportForm) {
     if matches!(problem, CsvProblem::Cells(places) if places.len() == MOST_PROBLEMS) {
         sentences.push(words.csv_and_more().to_owned());
     }
-    ui.label(strong(words.import_nothing()));
     ScrollArea::vertical()
         .id_salt("wrong")
         .max_height(WRONG_HEIGHT)

@@ -10,6 +10,7 @@ use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
 use crate::window::views::hint::keep_clear;
+use crate::window::views::turning::safety;
 
 /// What is better done before the turns below, and why: it is the act then, and
 /// turning stands behind it.
@@ -44,5 +45,14 @@ pub fn first_of_all(ui: &mut Ui, scene: &mut Scene<'_>) {
             }
             TurnDoubt::Drive { .. } => scene.view.visit.go_to(Stage::JawDrive),
         }
+    }
+}
+
+/// The same in one line, where a low window has no room for the button: that stands
+/// with the plan.
+pub fn first_in_a_line(ui: &mut Ui, scene: &Scene<'_>) {
+    if let Some(doubt) = scene.turn_doubt() {
+        let [first, why] = scene.figures.before_turns(scene.session, &doubt);
+        safety::caution_line(ui, scene.palette, &format!("{first}: {why}"));
     }
 }

@@ -14,11 +14,11 @@ use crate::window::theme::{self, TARGET, size};
 use crate::window::views::Scene;
 use crate::window::views::comparing::{side_wall, what_if};
 use crate::window::views::dialog_room::unfolding;
-use crate::window::views::explaining::before_turns::first_of_all;
+use crate::window::views::explaining::before_turns::{first_in_a_line, first_of_all};
 use crate::window::views::explaining::close_by::close_by;
 use crate::window::views::explaining::plan_row::{Line, plan_row};
 use crate::window::views::explaining::why;
-use crate::window::views::hint::Hint;
+use crate::window::views::hint::{Hint, keep_clear};
 use crate::window::views::practice::strip;
 use crate::window::views::tick_box::tick_box;
 use crate::window::views::turning::safety;
@@ -66,11 +66,10 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
             match remark {
                 // Of limits it is said above the act.
                 Remark::LimitsUnknown => {}
-                // Below stands the whole of it; a low column has no room for what waits.
-                Remark::CommonTurn(_) if low => {}
-                _ if low || matches!(remark, Remark::CommonTurn(_)) => {
-                    safety::caution_line(ui, palette, text)
-                }
+                // It waits, with the reasons.
+                Remark::CommonTurn(_) => {}
+                // Below stands the whole of it.
+                _ if low => safety::caution_line(ui, palette, text),
                 _ => safety::caution(ui, palette, text),
             }
         }
@@ -100,10 +99,14 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
             ui.label(strong(won).color(ink));
             ui.label(side_wall::turned(scene));
         }
+        // In a low column it gives way to a doubt that is cleared up first.
         let advice = scene.outlook.advice().filter(|_| !done);
-        if let Some(assumed) = advice.and_then(|it| scene.figures.assumed_notch(scene.session, it))
-        {
-            ui.label(muted(palette, assumed));
+        let assumed = advice.and_then(|it| scene.figures.assumed_notch(scene.session, it));
+        let (below, above): (Vec<_>, Vec<_>) = assumed
+            .into_iter()
+            .partition(|_| low && scene.turn_doubt().is_some());
+        for text in above {
+            ui.label(muted(palette, text));
         }
         first_of_all(ui, scene);
         what_if::kept(ui, scene);
@@ -125,6 +128,9 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
         let clicked = unfolding(ui, header, |ui| {
             if done {
                 ui.label(muted(palette, words.about_another_piece()));
+            }
+            for text in below {
+                ui.label(muted(palette, text));
             }
             plan_rows(ui, scene, &rest);
             close_by(ui, scene);
@@ -236,7 +242,9 @@ fn act_main(ui: &mut Ui, scene: &mut Scene<'_>) {
     let main = match doubted {
         true => {
             let size = Vec2::new(ui.available_width(), TARGET);
-            ui.add_sized(size, egui::Button::new(label).wrap())
+            let anyway = ui.add_sized(size, egui::Button::new(label).wrap());
+            keep_clear(ui.ctx(), anyway.rect);
+            anyway
         }
         false => main_button(ui, scene.palette, &label, act != NextAct::Wait),
     };
@@ -308,7 +316,7 @@ const MAIN_BELOW: (f32, f32, f32) = (0.42, 180.0, 320.0);
 /// that is recommended and the next act.
 pub fn act_below(ui: &mut Ui, scene: &mut Scene<'_>) {
     why::limits(ui, scene);
-    first_of_all(ui, scene);
+    first_in_a_line(ui, scene);
     let (share, least, most) = MAIN_BELOW;
     let width = ui.available_width();
     let main = (width * share).clamp(least, most);

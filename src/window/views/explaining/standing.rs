@@ -4,6 +4,7 @@ use eframe::egui::{
     self, Align2, CornerRadius, Rect, RichText, Role, Sense, StrokeKind, Ui, Vec2, WidgetInfo,
 };
 
+use crate::press::customary;
 use crate::session::{Stands, Whose};
 use crate::splice::{LevelStanding, Verdict};
 use crate::units::Unit;
@@ -14,7 +15,7 @@ use crate::window::theme::{self, TARGET, size};
 use crate::window::views::Scene;
 use crate::window::views::hint::Hint;
 use crate::window::views::widgets::{button_width, muted, say_changes, title};
-use crate::words::Word;
+use crate::words::{Figures, Word};
 
 /// Draws the card; in a low column the figure and the verdict alone.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
@@ -45,7 +46,17 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
                 Some(stations) => words.figure_without(unit, stations),
                 None => unit,
             };
-            let beside = format!("{unit}\n{}", words.limit_is(figures.limit(tolerance)));
+            let mut beside = format!("{unit}\n{}", words.limit_is(figures.limit(tolerance)));
+            // Another limit than most shops go by is said where it judges.
+            if scene.practicing.is_some() && scene.session.tolerance.unit() == Unit::Millimetre {
+                let usual = customary::tolerance(Unit::Inch);
+                let usual = Figures {
+                    unit: Unit::Inch,
+                    ..figures
+                }
+                .plain(usual);
+                beside = format!("{beside},\n{}", words.limit_is_not(usual));
+            }
             // As large as there is room for beside what it is.
             let wide = |text: &str, font| {
                 let laid = ui

@@ -143,7 +143,7 @@ fn measure(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut GaugeForm, field: Fiel
     };
     let hint = match &used {
         Some(used) => words.used_now(scene.figures.uncertainty(used.sd_nm)),
-        None => words.not_measured().to_owned(),
+        None => words.accuracy_unknown().to_owned(),
     };
     let kept = length(scene, field, typed).or(hint);
     let as_typed = kept.as_typed.clone();

@@ -3,7 +3,7 @@
 
 use eframe::egui::{self, Ui};
 
-use crate::press::{Arm, ArmIndex, Notches, NutLimits, NutPosition, Press};
+use crate::press::{Arm, ArmIndex, Notches, NutLimits, NutPosition, Press, customary};
 use crate::session::{Edit, Field, Pass};
 use crate::units::TypedLength;
 use crate::window::action::Action;
@@ -13,27 +13,41 @@ use crate::window::theme::TARGET;
 
 use crate::window::views::Scene;
 use crate::window::views::forms::draft::{Kept, draft, is_narrow};
-use crate::window::views::forms::session_field::{above, cell, length, stacked, stepped};
+use crate::window::views::forms::session_field::{
+    above, cell, length, name_size, stacked, stepped,
+};
 use crate::window::views::hint::Hint;
 use crate::window::views::turning::safety::caution;
 use crate::window::views::turning::thread;
 use crate::window::views::widgets::{button, line, losing, muted, quiet, strong};
+
+/// Least and most width of the press's name.
+const NAME: (f32, f32) = (240.0, 420.0);
 
 /// Draws the part.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
     let words = scene.words();
     let press = scene.session.press.clone();
     ui.horizontal_wrapped(|ui| {
-        let name = press.name.as_str();
-        above(ui, scene, &mut form.drafts, Field::PressName, name, 240.0);
         let all = [
-            (Field::JawLength, Some(&press.jaw_length)),
-            (Field::NotchEffectOfAll, of_all(&press)),
-            (Field::NutTravel, press.nut_travel.as_ref()),
+            (Field::JawLength, Some(&press.jaw_length), 110.0),
+            (Field::NotchEffectOfAll, of_all(&press), 136.0),
+            (Field::NutTravel, press.nut_travel.as_ref(), 110.0),
         ];
-        for (field, typed) in all {
-            stacked(ui, &words.field(field), 110.0, |ui, _| {
-                measured(ui, scene, form, field, typed, 110.0);
+        // The name has what the others leave of the row.
+        let gap = ui.spacing().item_spacing.x;
+        let wide = |field: Field, width: f32| name_size(ui, &words.field(field)).x.max(width);
+        let others: f32 = all
+            .iter()
+            .map(|(of, _, width)| wide(*of, *width) + gap)
+            .sum();
+        let left = ui.available_width() - others - thread::choice_width(ui, scene) - 3.0 * gap;
+        let width = left.clamp(NAME.0, NAME.1);
+        let name = press.name.as_str();
+        above(ui, scene, &mut form.drafts, Field::PressName, name, width);
+        for (field, typed, width) in all {
+            stacked(ui, &words.field(field), width, |ui, _| {
+                measured(ui, scene, form, field, typed, width);
             });
         }
         if let Some(left) = thread::choose(ui, scene) {
@@ -126,6 +140,11 @@ fn of_all(press: &Press) -> Option<&TypedLength> {
     same.then_some(first)
 }
 
+/// Whether a thickness per notch is the one that everybody begins with.
+fn is_usual(typed: &TypedLength) -> bool {
+    typed.length() == customary::NOTCH_EFFECT
+}
+
 /// A field whose measure the picture shows while it is at hand.
 fn measured(
     ui: &mut Ui,
@@ -144,6 +163,10 @@ fn measured(
                 Some(of_press) => Kept::default().or(of_press),
                 None => kept,
             }
+        }
+        // What nobody measured is said to be the usual one, not shown as a value.
+        Field::NotchEffectOfAll if typed.is_some_and(is_usual) => {
+            Kept::default().or(scene.words().usual_value(kept.text))
         }
         _ => kept.or(scene.words().not_measured()),
     };

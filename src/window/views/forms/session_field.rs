@@ -66,13 +66,11 @@ pub(crate) fn stacked<R>(
     width: f32,
     add: impl FnOnce(&mut Ui, Id) -> R,
 ) -> R {
-    let font = theme::regular(size::BODY);
-    let ink = ui.visuals().text_color();
-    let named = ui.painter().layout_no_wrap(name.to_owned(), font, ink);
+    let named = name_size(ui, name);
     let gap = 4.0;
     let room = Vec2::new(
-        named.size().x.max(width).min(ui.available_width()),
-        named.size().y + gap + TARGET,
+        named.x.max(width).min(ui.available_width()),
+        named.y + gap + TARGET,
     );
     ui.allocate_ui_with_layout(room, Layout::top_down(Align::LEFT), |ui| {
         ui.set_width(room.x);
@@ -81,6 +79,14 @@ pub(crate) fn stacked<R>(
         add(ui, label)
     })
     .inner
+}
+
+/// How large a name above a field is.
+pub(crate) fn name_size(ui: &Ui, name: &str) -> Vec2 {
+    let font = theme::regular(size::BODY);
+    let ink = ui.visuals().text_color();
+    let named = ui.painter().layout_no_wrap(name.to_owned(), font, ink);
+    named.size()
 }
 
 /// A place for each of so many arms, behind its letter.

@@ -24,15 +24,19 @@ const ROOM: Vec2 = Vec2::new(13.0, 9.6);
 const BELT: f32 = 2.0;
 const WIRE: f32 = 0.45;
 
+/// Where the anvils bear, from the belt's inside to its edge: on both legs, short
+/// of the knuckle.
+const ANVIL: (f32, f32) = (-1.4, 0.2);
+
 /// Draws it in the middle of an area; `shows` stands on its display, without
-/// which there is none.
+/// which there is none. Answers what lies between its anvils.
 pub fn paint(
     painter: &Painter,
     palette: &Palette,
     (area, font): (Rect, f32),
     seat: Seat,
     (shows, parts): (&str, Option<Parts<'_>>),
-) {
+) -> Rect {
     let unit = (area.width() / ROOM.x).min(area.height() / ROOM.y);
     // Between belt at the left and display at the right.
     let centre = area.center() - Vec2::new(0.6 * unit, 0.0);
@@ -44,13 +48,20 @@ pub fn paint(
         painter.hline(belt.x_range(), at(0.0, ply * BELT).y, edge);
     }
     hook(painter, palette, &at, unit);
-    let (turn, apart) = match seat {
-        Seat::Square => (0.0, 0.0),
-        Seat::Tilted => (0.14, 0.16),
-        Seat::OnDirt => (0.0, 0.3),
+    // How far it is turned, and how far each anvil stands off: tilted, both bear
+    // on a corner; on dirt, the lower one on that.
+    let (turn, off): (f32, [f32; 2]) = match seat {
+        Seat::Square => (0.0, [0.0, 0.0]),
+        Seat::Tilted => (0.14, [0.13, 0.13]),
+        Seat::OnDirt => (0.0, [0.0, 0.34]),
     };
-    let (sin, cos) = f32::sin_cos(turn);
-    let gauge = |x: f32, y: f32| at(x * cos - y * sin, x * sin + y * cos);
+    let (sin, cos) = turn.sin_cos();
+    let (from, to) = ANVIL;
+    let middle = 0.5 * (from + to);
+    let gauge = |x: f32, y: f32| {
+        let x = x - middle;
+        at(middle + x * cos - y * sin, x * sin + y * cos)
+    };
     let block = |from: [f32; 2], to: [f32; 2]| {
         let corners = [
             [from[0], from[1]],
@@ -63,16 +74,16 @@ pub fn paint(
         painter.add(Shape::convex_polygon(corners, palette.steel, edge));
     };
     let face = BELT / 2.0 + WIRE;
-    let (above, below) = (-face - apart, face + apart);
+    let (above, below) = (-face - off[0], face + off[1]);
     // Beam, arms and anvils.
     block([3.4, above - 3.0], [4.2, below + 3.0]);
-    block([-0.8, above - 3.0], [3.4, above - 2.2]);
-    block([-0.8, below + 2.2], [3.4, below + 3.0]);
-    block([-0.8, above - 2.2], [0.8, above]);
-    block([-0.8, below], [0.8, below + 2.2]);
+    block([from, above - 3.0], [3.4, above - 2.2]);
+    block([from, below + 2.2], [3.4, below + 3.0]);
+    block([from, above - 2.2], [to, above]);
+    block([from, below], [to, below + 2.2]);
     if seat == Seat::OnDirt {
         for (x, radius) in [(-0.4, 0.15), (0.05, 0.17), (0.45, 0.13)] {
-            let under = at(x, face + apart * 0.5);
+            let under = at(middle + x, face + off[1] * 0.5);
             painter.circle_filled(under, unit * radius, palette.outside);
         }
     }
@@ -89,7 +100,7 @@ pub fn paint(
             palette.ink,
         );
     }
-    let names = [(-4.4, 0.0), (-3.0, 2.2), (-1.2, -3.0)];
+    let names = [(-4.4, 0.0), (-3.0, 2.2), (from - 0.4, -3.0)];
     for (text, (x, y)) in parts.into_iter().flatten().zip(names) {
         let align = match x {
             anvil if anvil > -2.0 => Align2::RIGHT_CENTER,
@@ -97,6 +108,7 @@ pub fn paint(
         };
         painter.text(at(x, y), align, text, theme::regular(font), palette.ink);
     }
+    Rect::from_two_pos(at(from, -face), at(to, face))
 }
 
 /// A wire hook in the end of the belt: its legs on both faces, their points in

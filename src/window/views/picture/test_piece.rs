@@ -171,28 +171,21 @@ pub fn measured(ui: &mut Ui, scene: &Scene<'_>, letters: f32) {
         words.mark_of_arm(),
         palette.preview,
     );
+    // As far inside the belt's edge as the anvils stand, seen from the side.
     let on = |place: f32, wide: f32| {
-        let middle = at(place) + Vec2::new(0.0, 13.0 * times);
-        Rect::from_center_size(middle, times * Vec2::new(wide, 20.0))
+        let middle = at(place) + Vec2::new(0.0, 12.0 * times);
+        Rect::from_center_size(middle, times * Vec2::new(wide, 16.0))
     };
     let both = on(pair, PITCH + 14.0);
     foot(&painter, both, palette.good);
     let over = Pos2::new(both.center().x, belt.top() - LOOP * times - 6.0);
     let said = format!("✓ {}", words.both_in_one());
-    let said = note(
+    note(
         &painter,
         (letters, over, Align2::CENTER_BOTTOM),
         &said,
         palette.good,
     );
-    // What stands out over the belt's edge, named where that has room.
-    let loops = at(count - 2.0) - Vec2::new(0.0, LOOP * times + 6.0);
-    let font = theme::regular(size::SMALL * letters);
-    let named = painter.layout_no_wrap(words.knuckle().to_owned(), font, palette.ink);
-    let beside = Align2::CENTER_BOTTOM.anchor_size(loops, named.size());
-    if !beside.intersects(said.expand(12.0)) {
-        painter.galley(beside.min, named, palette.ink);
-    }
     let alone = short + 3.0;
     if alone + 0.5 < count {
         let alone = on(alone, 18.0);
@@ -219,13 +212,15 @@ pub fn measured(ui: &mut Ui, scene: &Scene<'_>, letters: f32) {
     }
     let side = Rect::from_min_max(Pos2::new(above.right() + 14.0, rect.top()), rect.max);
     let drawn = side.with_max_y(side.bottom() - 22.0);
-    gauge_drawn::paint(
+    let between = gauge_drawn::paint(
         &painter,
         palette,
         (drawn, size::SMALL),
         Seat::Square,
         ("", None),
     );
+    // The same place in both: where it is green.
+    foot(&painter, between, palette.good);
     let under = Pos2::new(side.center().x, rect.bottom());
     note(
         &painter,

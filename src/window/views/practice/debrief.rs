@@ -5,7 +5,7 @@ use eframe::egui::{Align, Frame, Grid, Layout, Margin, Panel, RichText, ScrollAr
 use egui_plot::MarkerShape;
 
 use crate::practice::{
-    Debrief, Did, Exercise, Finish, MOST_PIECES_PLAYED, SCATTERS, Way, spread_nm,
+    Debrief, Did, Ending, Exercise, Finish, MOST_PIECES_PLAYED, SCATTERS, Way, spread_nm,
 };
 use crate::report::curve;
 use crate::splice::Band;
@@ -27,8 +27,8 @@ const ELSE: (f32, f32) = (320.0, 420.0);
 const NAMES: f32 = 110.0;
 
 /// Width from which what it took stands beside the picture, and its own.
-const BESIDE: f32 = 1150.0;
-const WAYS: f32 = 500.0;
+const BESIDE: f32 = 1000.0;
+const WAYS: f32 = 480.0;
 
 /// Draws it in all the room there is, what leaves it always in sight.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
@@ -45,18 +45,23 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let begin = |exercise: Exercise| Action::Practice(PracticeWish::Again(Box::new(exercise)));
     foot.show(ui, |ui| {
         // On a press that was set down there is no next one.
-        let next = exercise.profile.is_empty();
-        let again = words.practice_again();
+        let has_next = exercise.profile.is_empty();
+        // Whoever broke off has learnt nothing yet.
+        let next = has_next && practicing.practice.ending() != Some(Ending::GivenUp);
+        let (other, main) = match next {
+            true => (words.practice_again(), words.practice_next_exercise()),
+            false => (words.practice_next_exercise(), words.practice_again()),
+        };
         let foot = Foot {
             leave: Some(words.practice_leave()),
-            main: Some(match next {
-                true => (words.practice_next_exercise(), true),
-                false => (again, true),
-            }),
+            main: Some((main, true)),
         };
         let answer = foot.show(ui, scene.palette, |ui| {
-            if next && button(ui, again).clicked() {
-                scene.ask(begin(exercise.clone()));
+            if has_next && button(ui, other).clicked() {
+                scene.ask(begin(match next {
+                    true => exercise.clone(),
+                    false => exercise.next(),
+                }));
             }
             if button(ui, words.practice_look_back()).clicked() {
                 scene.ask(Action::Practice(PracticeWish::LookBack(true)));

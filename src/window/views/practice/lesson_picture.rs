@@ -268,7 +268,10 @@ pub fn readings(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, (font, height
     });
     let (true_nm, step_nm) = step_of.unwrap_or((0.0, Length::from_nm(1)));
     let of_step = words.lesson_steps(figures.plain(step_nm));
-    let scale = || Scale::Steps(step_nm.nm_f64().max(1.0), &of_step);
+    let badly = words.lesson_steps_badly(figures.plain(step_nm));
+    let between = words.lesson_steps_between(figures.plain(step_nm));
+    let steps_of = |said| Scale::Steps(step_nm.nm_f64().max(1.0), said);
+    let scale = || steps_of(&of_step);
     let judged = || Scale::Band(&band);
     let repeats: Vec<Length> = view
         .lesson
@@ -315,7 +318,8 @@ pub fn readings(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, (font, height
                 ];
                 let shows = figures.reading(*shown);
                 let at = (area.shrink(font), font);
-                gauge_drawn::paint(&painter, palette, at, Seat::Square, (&shows, Some(parts)));
+                let shown = (shows.as_str(), Some(parts));
+                let _ = gauge_drawn::paint(&painter, palette, at, Seat::Square, shown);
                 return;
             }
             GaugeStep::Repeats { shown, .. } => (
@@ -344,7 +348,7 @@ pub fn readings(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, (font, height
             GaugeStep::Seating { shown, .. } => {
                 let row = row(shown, Dots::Filled);
                 level = Some(average(&row.values, 0.0));
-                (vec![row], numbers(shown.len()), scale())
+                (vec![row], numbers(shown.len()), steps_of(&badly))
             }
             GaugeStep::ZeroOff { shown, .. }
             | GaugeStep::ZeroHalfway { shown, .. }
@@ -377,20 +381,19 @@ pub fn readings(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, (font, height
                     ..row(shown, dots)
                 };
                 let rows = vec![joined(there, Dots::Filled), joined(back, Dots::Open)];
-                (rows, letters(there.len()), judged())
+                (rows, letters(there.len()), steps_of(&between))
             }
             GaugeStep::Unit { other, unit, .. } => {
                 let foreign = Figures {
                     unit: unit.other(),
                     ..figures
                 };
-                let in_both = |limit: Length| {
-                    let own = Figures {
-                        unit: *unit,
-                        ..figures
-                    };
-                    words.lesson_unit_band(own.plain(limit), foreign.limit(limit))
+                let own = Figures {
+                    unit: *unit,
+                    ..figures
                 };
+                let in_both =
+                    |limit: Length| words.lesson_unit_band(own.plain(limit), foreign.limit(limit));
                 let bands = [
                     (tolerance, in_both(limit)),
                     (other.nm_f64(), foreign.plain(*other)),
@@ -403,7 +406,12 @@ pub fn readings(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, (font, height
                 });
                 let (area, painter) =
                     readings_drawn::place(ui, (&figures.lesson_says(&says), height));
-                readings_drawn::bands(&painter, palette, area, font, &bands, spread);
+                let piece = words.lesson_unit_piece(
+                    own.with_unit(&own.nm(spread, own.mean_decimals())),
+                    foreign.with_unit(&foreign.nm(spread, foreign.mean_decimals())),
+                );
+                let piece = (spread, piece.as_str());
+                readings_drawn::bands(&painter, palette, area, font, &bands, piece);
                 return;
             }
             GaugeStep::Rule => return,
@@ -459,7 +467,7 @@ pub fn readings(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, (font, height
             let said = shows(reading);
             // A tilted one reaches further.
             let at = (place.shrink(font * 0.6), font);
-            gauge_drawn::paint(&painter, palette, at, seat, (&said, None));
+            let _ = gauge_drawn::paint(&painter, palette, at, seat, (&said, None));
             let caption = format!("{mark} {text}");
             let under = place.center_bottom();
             painter.text(under, Align2::CENTER_TOP, caption, theme::bold(font), ink);

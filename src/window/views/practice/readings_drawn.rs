@@ -183,25 +183,25 @@ fn points(
 }
 
 /// Bands beside each other at one scale, each with its words and over the same
-/// piece of this spread: what is not the same is seen.
+/// piece, of a spread that is said above: what is not the same is seen.
 pub fn bands(
     painter: &Painter,
     palette: &Palette,
     area: Rect,
     font: f32,
     bands: &[(f64, String)],
-    spread: f64,
+    (spread, said): (f64, &str),
 ) {
     let most = bands
         .iter()
         .fold(1.0, |most: f64, (wide, _)| most.max(*wide));
     let plot = area.shrink2(Vec2::new(font, font * 2.0));
     let share = plot.width() / bands.len().max(1) as f32;
+    let regular = theme::regular(font);
+    let above = area.center_top();
+    painter.text(above, Align2::CENTER_TOP, said, regular, palette.ink);
     for (index, (wide, text)) in bands.iter().enumerate() {
-        let centre = Pos2::new(
-            plot.left() + share * (index as f32 + 0.5),
-            plot.center().y - font,
-        );
+        let centre = Pos2::new(plot.left() + share * (index as f32 + 0.5), plot.center().y);
         let high = (wide / most) as f32 * (plot.height() - 2.0 * font);
         let rect = Rect::from_center_size(centre, Vec2::new(share * 0.7, high));
         band(painter, palette, rect);

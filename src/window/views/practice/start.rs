@@ -3,7 +3,7 @@
 use eframe::egui::{Align, Button, ComboBox, Key, Layout, Rect, Ui, Vec2};
 
 use crate::practice::{Exercise, Fault, Help, LessonTopic, Level, PRACTICE_ARMS};
-use crate::press::{Notches, WrenchWay};
+use crate::press::{Notches, WrenchWay, customary};
 use crate::report::NutTurn;
 use crate::units::{Length, TypedLength, Unit};
 use crate::window::action::Action;
@@ -153,7 +153,7 @@ fn picture(ui: &Ui, scene: &Scene<'_>, topic: LessonTopic, area: Rect) {
                 Unit::Inch => "0.2500",
                 Unit::Millimetre => "6.35",
             };
-            gauge_drawn::paint(ui.painter(), palette, at, Seat::Square, (shows, None));
+            let _ = gauge_drawn::paint(ui.painter(), palette, at, Seat::Square, (shows, None));
         }
         LessonTopic::OverTightening => help::pinched(ui, scene, area, false),
         LessonTopic::WholeNotches => {
@@ -192,6 +192,15 @@ fn choose(ui: &mut Ui, scene: &Scene<'_>, form: &mut PracticeForm, unit: Unit) {
         false => words.practice_number_hint(),
     };
     ui.label(muted(scene.palette, hint));
+    let figures = Figures {
+        unit,
+        ..scene.figures
+    };
+    let judged = words.practice_judged(figures.plain(customary::tolerance(unit)));
+    ui.label(match unit {
+        Unit::Inch => judged,
+        Unit::Millimetre => format!("{judged} {}", words.metric_tolerance_is_looser()),
+    });
     ui.label(words.practice_whose_advice());
     ui.horizontal_wrapped(|ui| {
         for help in Help::ALL {

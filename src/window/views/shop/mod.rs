@@ -106,6 +106,11 @@ fn no_folder(ui: &mut Ui, scene: &mut Scene<'_>) {
         theme::card(scene.palette).show(ui, |ui| {
             ui.spacing_mut().item_spacing.y = 8.0;
             title(ui, words.shop_choose_title());
+            ui.label(words.shop_choose_text());
+            if main_button(ui, scene.palette, words.shop_choose(), true).clicked() {
+                ask(scene, ShopWish::Choose);
+            }
+            ui.separator();
             for (page, shows) in [
                 (words.shop_page_presses(), words.shop_presses_show()),
                 (words.shop_page_find(), words.shop_find_shows()),
@@ -113,10 +118,6 @@ fn no_folder(ui: &mut Ui, scene: &mut Scene<'_>) {
             ] {
                 ui.label(strong(page));
                 ui.label(shows);
-            }
-            ui.label(words.shop_choose_text());
-            if main_button(ui, scene.palette, words.shop_choose(), true).clicked() {
-                ask(scene, ShopWish::Choose);
             }
         });
     });

@@ -9,7 +9,7 @@ use eframe::egui::{
     WidgetInfo,
 };
 
-use crate::shop::{Month, Need, PressBook, PressOrder, When};
+use crate::shop::{DueCounts, Month, Need, PressBook, PressOrder};
 use crate::window::shop::ShopWish;
 use crate::window::state::shop::{PressKey, ShopPage};
 use crate::window::theme::{self, TARGET, size};
@@ -90,7 +90,7 @@ fn head(ui: &mut Ui, scene: &mut Scene<'_>, books: &[PressBook], desk: &UpkeepDe
     let worst = desk.by_need.first();
     let worst = worst.and_then(|(at, needs)| Some((books.get(*at)?, needs)));
     let presses = worst.is_some_and(|(_, needs)| needs.iter().any(|need| need.is_now()));
-    let (late, unknown) = upkeep_due(scene);
+    let due = upkeep_due(scene);
     let (mut opens, mut upkeep) = (false, false);
     theme::card(palette).show(ui, |ui| {
         let width = ui.available_width();
@@ -114,10 +114,10 @@ fn head(ui: &mut Ui, scene: &mut Scene<'_>, books: &[PressBook], desk: &UpkeepDe
                 if let Some(first) = &said.first {
                     ui.label(first);
                 }
-                let now = words.shop_upkeep_now(late, unknown);
-                match (late, unknown) {
-                    (0, 0) => ui.label(words.shop_upkeep_none()),
-                    (0, _) => ui.label(now),
+                let now = words.shop_upkeep_now(words.upkeep_counts(due));
+                match due.late {
+                    0 if due == DueCounts::default() => ui.label(words.shop_upkeep_none()),
+                    0 => ui.label(now),
                     _ => ui.label(strong(format!("⚠ {now}"))),
                 };
             });
@@ -224,13 +224,15 @@ fn press(ui: &mut Ui, scene: &mut Scene<'_>, book: &PressBook, needs: &[Need], t
     }
 }
 
-/// Tasks of all presses and gauges past their interval, and those that nobody
-/// noted.
-fn upkeep_due(scene: &Scene<'_>) -> (usize, usize) {
+/// What is due of upkeep besides the checks that the sentence above asks for.
+fn upkeep_due(scene: &Scene<'_>) -> DueCounts {
     let desk = &scene.shop.upkeep;
-    let Some(today) = desk.day else { return (0, 0) };
-    let of = |when| desk.list.iter().filter(|it| it.when(today) == when).count();
-    (of(When::Now), of(When::NotRecorded))
+    let due = desk.day.map(|today| DueCounts::of(&desk.list, today));
+    DueCounts {
+        checks: 0,
+        soon: 0,
+        ..due.unwrap_or_default()
+    }
 }
 
 /// The months, newest first.

@@ -8,7 +8,7 @@ use std::sync::Arc;
 use eframe::egui::{Align, Frame, Label, Layout, Margin, Panel, RichText, Ui, Vec2};
 
 use crate::session::IsoDate;
-use crate::shop::{Noted, PressBook, TaskDue, Upkeep, When, Whose, counted};
+use crate::shop::{DueCounts, Noted, PressBook, TaskDue, Upkeep, When, Whose, counted};
 use crate::store::UPKEEP_FILE;
 use crate::window::action::Action;
 use crate::window::state::upkeep::UpkeepPart;
@@ -21,6 +21,7 @@ use crate::window::views::visit::signer;
 use crate::window::views::widgets::{
     button, field, muted, quiet, quiet_width, strong, tab, tabs, title,
 };
+use crate::words::as_sentence;
 
 use super::{MOST_ROWS, find, upkeep_group, upkeep_log, upkeep_note, upkeep_tasks};
 
@@ -204,9 +205,11 @@ fn is_shown(scene: &Scene<'_>, task: &TaskDue) -> bool {
 fn list(ui: &mut Ui, scene: &mut Scene<'_>, desk: &UpkeepDesk, today: IsoDate) {
     let words = scene.words();
     let shown: Vec<&TaskDue> = desk.list.iter().filter(|it| is_shown(scene, it)).collect();
-    let of = |when| shown.iter().filter(|it| it.when(today) == when).count();
-    let (late, unknown, soon) = (of(When::Now), of(When::NotRecorded), of(When::Soon));
-    let heading = words.upkeep_counts(late, unknown, soon);
+    let counts = DueCounts::of(shown.iter().copied(), today);
+    let heading = match counts == DueCounts::default() {
+        true => words.shop_upkeep_none().to_owned(),
+        false => as_sentence(&words.upkeep_counts(counts)),
+    };
     ui.horizontal_wrapped(|ui| {
         narrowed(ui, scene);
         ui.add_space(8.0);

@@ -46,6 +46,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, group: &Group<'_>, today: IsoDat
         ui.set_width(ui.available_width());
         ui.spacing_mut().item_spacing.y = 2.0;
         title(ui, &group.name);
+        ui.add_space(4.0);
         if group.of_task {
             tick_together(ui, scene, group, &together);
         }
@@ -156,7 +157,10 @@ fn one(ui: &mut Ui, scene: &mut Scene<'_>, task: &TaskDue, (of_task, today): (bo
     let words = scene.words();
     let palette = scene.palette;
     let due = words.upkeep_due(task, today);
+    let id = (task.whose.clone(), task.task.key.clone());
+    let ticked = scene.view.shop.upkeep.ticked.contains(&id);
     let (said, ink): (String, Color32) = match task.when(today) {
+        _ if ticked => (words.upkeep_to_note().to_owned(), palette.good),
         When::Now => (format!("⚠ {due}"), palette.caution),
         When::NotRecorded => (format!("⚠ {due}"), palette.ink),
         When::Soon | When::Later => (due.clone(), palette.ink),

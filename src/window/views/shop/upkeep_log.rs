@@ -20,7 +20,7 @@ use crate::window::views::widgets::{choice, muted, quiet};
 use super::{MOST_ROWS, ask, row, upkeep, upkeep_note};
 
 /// Shares of the columns: date, press or gauge, what, who, what can be done.
-const SHARES: [f32; 5] = [0.10, 0.22, 0.36, 0.20, 0.12];
+const SHARES: [f32; 5] = [0.10, 0.20, 0.42, 0.17, 0.11];
 
 /// A line: noted by hand, or a piece that a visit measured.
 #[derive(Clone, Copy)]
@@ -103,6 +103,7 @@ fn lines<'a>(
 fn table(ui: &mut Ui, scene: &mut Scene<'_>, lines: &[(IsoDate, Line<'_>)], tasks: &[Task]) {
     let words = scene.words();
     row::headings(ui, scene.palette, &SHARES, words.log_columns());
+    ui.add_space(4.0);
     // Of lines that are the same it is asked below the first.
     let mut asked = false;
     for (index, (day, line)) in lines.iter().take(MOST_ROWS).enumerate() {

@@ -11,7 +11,7 @@ use crate::window::upkeep::UpkeepDesk;
 use crate::window::views::Scene;
 use crate::window::views::hint::Hint;
 use crate::window::views::visit::{noting, signer};
-use crate::window::views::widgets::{field, main_of_width, quiet};
+use crate::window::views::widgets::{field, main_of_width, muted, quiet};
 
 use super::ask;
 
@@ -30,7 +30,7 @@ pub(super) fn who(ui: &mut Ui, scene: &mut Scene<'_>, label: &str) -> bool {
     typed.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter))
 }
 
-/// Who and when, and noting what is ticked: its button says what it waits for.
+/// Who and when, and noting what is ticked: without a name its button leads there.
 pub(super) fn show(ui: &mut Ui, scene: &mut Scene<'_>, desk: &UpkeepDesk, today: IsoDate) {
     let words = scene.words();
     let ticked: Vec<(Whose, String)> = scene.view.shop.upkeep.ticked.iter().cloned().collect();
@@ -47,21 +47,27 @@ pub(super) fn show(ui: &mut Ui, scene: &mut Scene<'_>, desk: &UpkeepDesk, today:
         pressed |= typed.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
         let named = !signer::name(scene).is_empty();
         let text = match ticked.len() {
-            _ if !named => words.upkeep_note_who().to_owned(),
-            0 => words.upkeep_note_none().to_owned(),
-            number => words.upkeep_note(number),
+            0 => {
+                ui.label(muted(scene.palette, words.upkeep_note_none()));
+                undo(ui, scene);
+                return;
+            }
+            number if named => words.upkeep_note(number),
+            number => words.upkeep_note_who(number),
         };
-        let keeping = scene.view.shop.upkeep.keeping;
-        let ready = named && !ticked.is_empty() && !keeping;
-        let main = (text.as_str(), ready);
+        let main = (text.as_str(), !scene.view.shop.upkeep.keeping);
         pressed |= main_of_width(ui, scene.palette, main, NOTE).clicked();
-        undo(ui, scene);
     });
     if !pressed || scene.view.shop.upkeep.keeping {
         return;
     }
-    if ticked.is_empty() || signer::name(scene).is_empty() {
-        scene.view.shop.upkeep.wants_focus = signer::name(scene).is_empty();
+    if signer::name(scene).is_empty() {
+        // It leads where the name is typed.
+        scene.view.shop.upkeep.wants_focus = true;
+        ui.ctx().request_repaint();
+        return;
+    }
+    if ticked.is_empty() {
         scene.ask(Action::Complain(words.upkeep_note_needs().to_owned()));
         return;
     }

@@ -153,6 +153,10 @@ fn form(ui: &mut Ui, scene: &mut Scene<'_>, up: bool, down: bool) {
             }
         }
         let beware = words.upkeep_beware(&task(form, words));
+        let beware = match form.was.is_some() || beware.is_empty() {
+            true => beware,
+            false => words.task_shown_with(beware),
+        };
         ui.label(RichText::new(beware).color(palette.caution));
         let was = form.was.as_ref().map(|was| was.every);
         match (was, form.press.is_some()) {
@@ -188,7 +192,14 @@ fn form(ui: &mut Ui, scene: &mut Scene<'_>, up: bool, down: bool) {
         };
         let foot = Foot {
             leave: Some(words.cancel()),
-            main: Some((keep, !keeping)),
+            // Of nothing typed, and of nothing changed, there is nothing to keep.
+            main: Some((
+                keep,
+                !keeping
+                    && form.was.as_ref() != Some(&task(form, words))
+                    && !form.words.trim().is_empty()
+                    && !form.number.trim().is_empty(),
+            )),
         };
         answer = foot.show(ui, palette, |ui| {
             if let Some(was) = form.was.as_ref().filter(|_| form.press.is_none()) {

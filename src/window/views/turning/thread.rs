@@ -11,7 +11,7 @@ use crate::window::action::Action;
 use crate::window::theme;
 
 use crate::window::views::Scene;
-use crate::window::views::forms::session_field::{buttons_width, stacked};
+use crate::window::views::forms::session_field::{buttons_width, name_size, stacked};
 use crate::window::views::hint::Hint;
 use crate::window::views::turning::lettering::{fitting, large, lesser};
 use crate::window::views::turning::nut_at_hand::{centred, wrapped};
@@ -113,8 +113,8 @@ fn hand(ui: &mut Ui, scene: &mut Scene<'_>, rect: Rect, left: bool, scale: f32) 
 pub fn choose(ui: &mut Ui, scene: &Scene<'_>) -> Option<bool> {
     let words = scene.words();
     let now = scene.session.press.left_hand_thread;
-    let texts = HANDS.map(|left| words.thread_short(left, out_goes(scene, left)));
-    let width = buttons_width(ui, &texts.each_ref().map(|text| choice_text(true, text)));
+    let texts = texts(scene);
+    let width = choice_width(ui, scene);
     let mut anew = None;
     stacked(ui, words.thread(), width, |ui, _| {
         ui.horizontal(|ui| {
@@ -128,6 +128,16 @@ pub fn choose(ui: &mut Ui, scene: &Scene<'_>) -> Option<bool> {
         });
     });
     anew
+}
+
+fn texts(scene: &Scene<'_>) -> [String; 2] {
+    HANDS.map(|left| scene.words().thread_short(left, out_goes(scene, left)))
+}
+
+/// Width that [`choose`] takes.
+pub fn choice_width(ui: &Ui, scene: &Scene<'_>) -> f32 {
+    let buttons = texts(scene).each_ref().map(|text| choice_text(true, text));
+    buttons_width(ui, &buttons).max(name_size(ui, scene.words().thread()).x)
 }
 
 /// Asks whether it was seen on the press, for it flips every arrow.
