@@ -190,6 +190,15 @@ fn outs_stand_before_ins_and_a_left_hand_thread_turns_the_arrow() {
     let shelf = PriorShelf::default();
     let turns = [-1, 0, 0, 2].map(jawtrue::press::Notches);
     let facts = Facts::of(&session, Some(&turns), &shelf);
+    let english = setting(&session, Language::English, Unit::Inch, Paper::Letter);
+    // Nobody looked at the thread: no way is printed.
+    let page = letters(&turn_card(&session, &facts, &english, &fonts));
+    assert!(
+        !page.contains("clockwise") && page.contains("thread runs"),
+        "{page}"
+    );
+    session.press.left_hand_thread = Some(false);
+    let facts = Facts::of(&session, Some(&turns), &shelf);
     assert!(facts.may_turn(), "{:?}", facts.step);
     let order: Vec<usize> = facts.nuts_to_turn().iter().map(|(arm, _)| arm.0).collect();
     assert_eq!(order, [3, 0]);

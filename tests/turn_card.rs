@@ -4,7 +4,7 @@
 
 use eframe::egui::{Key, Modifiers, Role};
 use egui_kittest::kittest::{NodeT, Queryable};
-use jawtrue::press::{ArmIndex, NutPosition};
+use jawtrue::press::{ArmIndex, NutPosition, WrenchWay};
 use jawtrue::session::{Caution, Edit, Field, Hands, Mark, MarkKind, Stage, Step};
 use jawtrue::store::SampleSession;
 use jawtrue::store::leftovers;
@@ -15,8 +15,8 @@ use jawtrue::words::{Figures, Language};
 mod hand;
 
 use hand::{
-    Opening, SIGNER, Window, click, enter_at, make_safe, open, press, push, settle, tick, turn_all,
-    type_at,
+    Opening, SIGNER, Window, click, enter_at, make_safe, open, press, push, says, settle, shows,
+    tick, turn_all, type_at,
 };
 
 const WORDS: Language = Language::English;
@@ -544,6 +544,14 @@ fn turns_for_the_coarse_gap_are_recorded() {
     harness.get_by_label(&WORDS.still_open(open, all));
     assert!(is_disabled(&harness, WORDS.confirm_and_turn()));
     make_safe(&mut harness, WORDS, WORDS.confirm_and_turn());
+    // Nobody looked at the thread of a new press: before that there is no arrow.
+    let arrow = "the wrench goes counterclockwise";
+    assert!(!says(&harness, arrow));
+    press(&mut harness, Modifiers::NONE, Key::Enter);
+    assert!(!says(&harness, arrow), "Enter answers nothing");
+    let out = WORDS.thread_out(WORDS.wrench_short(WrenchWay::Counterclockwise));
+    push(&mut harness, &format!("{}. {out}", WORDS.thread_right()));
+    shows(&harness, arrow);
     harness.get_by_label_contains(
         "B, 2nd from the operator's left. OUT 8 notches, now at 0, then at 8",
     );

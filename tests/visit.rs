@@ -334,7 +334,7 @@ fn nuts_are_not_brought_back_flush_under_a_measured_piece() {
         let button = walk.harness.get_by_role_and_label(Role::Button, label);
         button.rect().right()
     };
-    assert!(right(&next) < right(safe), "what it is for stands right");
+    assert!(right(safe) < right(&next), "what leads on stands right");
     // Nor do later stages nag about it.
     walk.go_to(Stage::Turn);
     walk.press(Modifiers::COMMAND, Key::K);

@@ -103,11 +103,7 @@ pub struct Session<P = Pass> {
     pub start_nuts: Vec<NutPosition>,
     /// Nuts whose count was lost and that were not found since: nobody knows where
     /// they stand.
-    #[serde(
-        default,
-        skip_serializing_if = "is_usual",
-        serialize_with = "on_one_line"
-    )]
+    #[serde(default, skip_serializing_if = "is_usual", with = "arm_letters")]
     pub lost: Vec<ArmIndex>,
     /// Section of the jaw and size of the rods, where they are known.
     #[serde(default, skip_serializing_if = "is_usual")]
@@ -279,5 +275,29 @@ impl Session {
             .iter()
             .map(|station| station.position(&self.press).nm_f64())
             .collect()
+    }
+}
+
+/// Arms in files are letters, as everywhere.
+mod arm_letters {
+    use serde::de::Error;
+    use serde::{Deserializer, Serializer};
+
+    use crate::codec::{bounded, on_one_line};
+    use crate::press::ArmIndex;
+    use crate::splice::StationPlace;
+
+    pub fn serialize<S: Serializer>(arms: &[ArmIndex], to: S) -> Result<S::Ok, S::Error> {
+        let places: Vec<StationPlace> = arms.iter().copied().map(StationPlace::Arm).collect();
+        on_one_line(&places, to)
+    }
+
+    pub fn deserialize<'de, D: Deserializer<'de>>(from: D) -> Result<Vec<ArmIndex>, D::Error> {
+        let arm = |place| match place {
+            StationPlace::Arm(arm) => Ok(arm),
+            StationPlace::Between(_) => Err(D::Error::custom("not an arm")),
+        };
+        let places: Vec<StationPlace> = bounded(from)?;
+        places.into_iter().map(arm).collect()
     }
 }

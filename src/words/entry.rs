@@ -99,6 +99,7 @@ texts! {
     }
     guided_read_left_out { en: "Measure what was skipped", es: "Medir lo que falta" }
     guided_one_more { en: "One more round", es: "Otra ronda" }
+    guided_see_turns { en: "See the turns", es: "Ver los giros" }
     guided_finish { en: "Done", es: "Listo" }
     guided_no_place(reading) {
         en: "{reading} was not noted: no arm is next. Add a round or go back.",

@@ -86,13 +86,13 @@ texts! {
     accuracy_unknown { en: "not known", es: "no se sabe" }
     usual_value(value) { en: "usual: {value}", es: "usual: {value}" }
     if_different { en: "Per notch, this arm", es: "Por ranura, este brazo" }
-    thread { en: "Thread, seen on the press", es: "Rosca, vista en la prensa" }
-    thread_right { en: "Right-hand", es: "Derecha" }
-    thread_left { en: "Left-hand", es: "Izquierda" }
+    thread { en: "As seen on the press", es: "Como se ve en la prensa" }
+    thread_right { en: "Right-hand thread", es: "Rosca derecha" }
+    thread_left { en: "Left-hand thread", es: "Rosca izquierda" }
     thread_out(way) { en: "OUT {way}", es: "ABRIR {way}" }
     thread_short_of(hand, way) { en: "{hand}: OUT {way}", es: "{hand}: ABRIR {way}" }
     thread_first { en: "Before the first nut: look at the thread", es: "Antes de la primera tuerca: vea la rosca" }
-    thread_how { en: "End of the rod up: which way do the threads climb? Every arrow goes by it.", es: "Con la punta del tirante hacia arriba: ¿hacia dónde suben los hilos? De eso dependen todas las flechas." }
+    thread_how { en: "End of the rod up: which way do the threads climb? Every arrow goes by it.", es: "Punta del tirante arriba: ¿hacia dónde suben los hilos? De eso dependen las flechas." }
     thread_unlike { en: "⚠ Not the same at every nut, or not to be seen? Turn nothing; ask whoever knows the press.", es: "⚠ ¿No es igual en todas, o no se ve? No gire nada; pregunte a quien conoce la prensa." }
     thread_unseen { en: "which way: look at the thread first", es: "hacia dónde: vea primero la rosca" }
     thread_flips(way) { en: "Every arrow of this press goes by it: OUT is then {way}. Look at the thread on the press first.", es: "De esto dependen todas las flechas de esta prensa: ABRIR es entonces {way}. Vea primero la rosca en la prensa." }

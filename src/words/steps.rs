@@ -42,7 +42,7 @@ names! {
         JawBlocked { en: "Block the open jaw as the manual says", es: "Bloquee la mordaza abierta como dice el manual" }
         NutsMarked { en: "Mark nut and rod with one line", es: "Marque tuerca y tirante con una raya" }
         PinsOut { en: "Pull the cotter pins and keep them together", es: "Saque las chavetas y guárdelas juntas" }
-        NutsFree { en: "Clean and oil each thread until its nut turns freely; then turn the nut back to its mark", es: "Limpie y aceite cada rosca hasta que la tuerca gire libre; luego regrese la tuerca a su marca" }
+        NutsFree { en: "One nut at a time: clean and oil its thread until it turns freely, then turn it back to its mark", es: "Una tuerca a la vez: limpie y aceite su rosca hasta que gire libre, luego regrésela a su marca" }
         NutsFlush { en: "Bring every nut back flush with the end of the rod", es: "Lleve cada tuerca de vuelta al ras del extremo del tirante" }
         GapMeasured { en: "Measure the gap between the jaws at every arm, at full stroke, with a gauge: never put fingers in it", es: "Mida la abertura entre mordazas en cada brazo, a carrera completa, con un calibrador: nunca meta los dedos" }
         GapEven { en: "Set it even along the whole jaw, about {gap}; before any nut is turned, make safe for the nuts", es: "Déjela pareja en toda la mordaza, cerca de {gap}; antes de girar una tuerca, asegure la prensa" }

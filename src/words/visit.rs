@@ -208,7 +208,7 @@ names! {
         Recorded { en: "recorded", es: "registrado" }
         Passed { en: "not now", es: "ahora no" }
         Current { en: "now", es: "ahora" }
-        Next { en: "next", es: "después" }
+        Next { en: "next", es: "sigue" }
         Todo { en: "to do", es: "por hacer" }
         Again { en: "again", es: "otra vez" }
         Skipped { en: "left out", es: "omitido" }
@@ -274,7 +274,7 @@ texts! {
     save_close_out_later { en: "Save, close out later", es: "Guardar, terminar después" }
     left_outside { en: "The last piece is outside the tolerance. The press is not ready for work.", es: "La última pieza está fuera de tolerancia. La prensa no está lista para trabajar." }
     left_unmeasured { en: "No piece is measured and inside the tolerance yet. The press is not ready for work.", es: "Aún no hay una pieza medida y dentro de tolerancia. La prensa no está lista para trabajar." }
-    flush_not_now(pass, nuts) { en: "Pass {pass} was laced with the nuts at {nuts}: leave every nut there. Do not set them flush, do not even the gap.", es: "La pasada {pass} se engrapó con las tuercas en {nuts}: deje cada tuerca ahí. No las lleve al ras ni empareje la abertura." }
+    flush_not_now(pass, nuts) { en: "Pass {pass} was laced with the nuts at {nuts}: each nut ends there again. Do not set them flush, do not even the gap.", es: "La pasada {pass} se engrapó con las tuercas en {nuts}: cada tuerca termina ahí otra vez. No las lleve al ras ni empareje la abertura." }
     next_first_pass { en: "Next: open the first pass", es: "Sigue: abrir la primera pasada" }
     next_stage(stage) { en: "Next: {stage}", es: "Sigue: {stage}" }
     nuts_noted_at(nuts) { en: "Noted at the start, in notches; 0 is flush, unless the notes say that this was not known: {nuts}", es: "Anotado al inicio, en ranuras; 0 es el ras, salvo que las notas digan que no se sabía: {nuts}" }

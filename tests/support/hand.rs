@@ -11,6 +11,7 @@ use std::time::Duration;
 use eframe::egui::{self, Key, Modifiers, Role};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
+use jawtrue::press::WrenchWay;
 use jawtrue::session::{Session, Stage};
 use jawtrue::store::{Expected, Folders, SampleSession, save};
 use jawtrue::units::Unit;
@@ -300,6 +301,12 @@ pub fn tick(harness: &mut Window, text: &str) {
 
 /// Ticks every nut on the turn card that is not done, and notes them.
 pub fn turn_all(harness: &mut Window, words: Language) {
+    // Of a press nobody looked at the thread is asked first.
+    let out = words.thread_out(words.wrench_short(WrenchWay::Counterclockwise));
+    let right = format!("{}. {out}", words.thread_right());
+    if says(harness, &right) {
+        click(harness, Role::Button, &right);
+    }
     for _ in 0..12 {
         let all = harness.query_by_role_and_label(Role::Button, words.all_turned());
         if all.is_some() {

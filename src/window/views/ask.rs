@@ -203,9 +203,12 @@ fn stop_turning(ui: &mut Ui, scene: &mut Scene<'_>) {
             false => format!("{arm}\u{a0}{nut}"),
         })
         .collect();
-    ui.label(text(
-        words.card_stop_so_far(scene.figures.turns(&card.turned())),
-    ));
+    let turned = card.turned();
+    // Of a nut nobody knows it is not said that it was left.
+    if turned.iter().any(|turn| turn.0 != 0) {
+        let turned = scene.figures.turns(&turned);
+        ui.label(text(words.card_stop_so_far(turned)));
+    }
     let planned = scene.figures.turns(&card.turning().turns);
     ui.label(text(words.card_stop_planned(planned)));
     ui.label(text(words.card_nuts_stand(stand.join(", "))));

@@ -18,7 +18,7 @@ use crate::window::views::entry::doubts;
 use crate::window::views::entry::grid::{place_cursor, select_all};
 use crate::window::views::entry::guided_port::{port, take_gauge_lines};
 use crate::window::views::entry::guided_said::{
-    before, compared, drift_sentence, news, reading_text,
+    before, compared, drift_sentence, finish, news, reading_text,
 };
 use crate::window::views::entry::guided_strip;
 use crate::window::views::entry::keypad;
@@ -480,7 +480,7 @@ fn over(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, pass: usize) {
                 _ => guided.go_to_left_out(scene.session),
             }
         }
-        let finish = (words.guided_finish(), true);
+        let finish = (finish(scene, pass), true);
         if main_of_width(ui, scene.palette, finish, FINISH).clicked() {
             scene.ask(Action::Close);
         }

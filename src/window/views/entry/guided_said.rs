@@ -3,6 +3,7 @@
 
 use eframe::egui::{RichText, Ui};
 
+use crate::session::Stands;
 use crate::splice::WalkPlace;
 use crate::units::{ExactLength, Length};
 use crate::window::state::guided::Guided;
@@ -61,6 +62,16 @@ pub(super) fn news(ui: &mut Ui, scene: &Scene<'_>, guided: &Guided) {
         if let Some(read) = so_far(scene, last.station) {
             ui.label(read);
         }
+    }
+}
+
+/// What leaves it: where the piece is outside, to the turns.
+pub(super) fn finish(scene: &Scene<'_>, pass: usize) -> &'static str {
+    let gate = scene.session.gate(pass);
+    let outside = gate.stands == Stands::Outside && gate.is_clear();
+    match outside && !scene.advises_nothing() {
+        true => scene.words().guided_see_turns(),
+        false => scene.words().guided_finish(),
     }
 }
 

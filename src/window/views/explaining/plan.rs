@@ -45,6 +45,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
         if scene.outlook.rows().is_empty() {
             let text = match &scene.outlook.problem {
                 Some(PlanningProblem::NotClear(_)) => words.plan_needs_readings().to_owned(),
+                Some(PlanningProblem::NutsLost(_)) => words.find_nut_count().to_owned(),
                 Some(problem) => scene.figures.planning_problem(scene.session, problem),
                 None if scene.thinking => words.thinking().to_owned(),
                 None if scene.advises_nothing() && scene.outlook.gate.is_clear() => {
@@ -58,17 +59,17 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
             }
             return;
         }
-        let (cautions, notes): (Vec<_>, Vec<_>) = notes(scene)
+        let (cautions, notes): (Vec<_>, Vec<_>) = why::notes(scene)
             .into_iter()
             .partition(|(remark, _)| remark.is_caution());
         for (remark, text) in &cautions {
             match remark {
                 // Of limits it is said above the act.
                 Remark::LimitsUnknown => {}
+                // It waits, with the reasons.
+                Remark::CommonTurn(_) => {}
                 // Below stands the whole of it.
-                _ if low || matches!(remark, Remark::CommonTurn(_)) => {
-                    safety::caution_line(ui, palette, text)
-                }
+                _ if low => safety::caution_line(ui, palette, text),
                 _ => safety::caution(ui, palette, text),
             }
         }
@@ -170,7 +171,7 @@ pub fn act(ui: &mut Ui, scene: &mut Scene<'_>) {
         ui.set_width(ui.available_width());
         ui.spacing_mut().item_spacing = Vec2::splat(6.0);
         what_if::troubles(ui, scene);
-        limits(ui, scene);
+        why::limits(ui, scene);
         next_act(ui, scene);
     });
 }
@@ -314,7 +315,7 @@ const MAIN_BELOW: (f32, f32, f32) = (0.42, 180.0, 320.0);
 /// What stands below the picture where it has the window to itself: the row
 /// that is recommended and the next act.
 pub fn act_below(ui: &mut Ui, scene: &mut Scene<'_>) {
-    limits(ui, scene);
+    why::limits(ui, scene);
     first_in_a_line(ui, scene);
     let (share, least, most) = MAIN_BELOW;
     let width = ui.available_width();
@@ -464,35 +465,3 @@ fn own_turns(ui: &mut Ui, scene: &Scene<'_>, preview: &[Notches]) -> bool {
     }
     false
 }
-
-/// What else is worth saying about the plan, and how.
-fn notes(scene: &Scene<'_>) -> Vec<(Remark, String)> {
-    let Some(advised) = &scene.outlook.advised else {
-        return Vec::new();
-    };
-    let limit = scene.session.tolerance.length();
-    let remarks = advised
-        .advice
-        .remarks(scene.session, &scene.preview(), &advised.findings);
-    let said = remarks.into_iter().map(|remark| {
-        let text = scene.figures.plan_remark(&remark, limit);
-        (remark, text)
-    });
-    said.collect()
-}
-
-/// That no limits of nuts are known, where nuts would be turned: in sight
-/// wherever the act is.
-fn limits(ui: &mut Ui, scene: &Scene<'_>) {
-    let unknown = |(remark, _): &(Remark, String)| *remark == Remark::LimitsUnknown;
-    if let Some((_, text)) = notes(scene).into_iter().find(unknown) {
-        match ui.ctx().content_rect().height() < LOW {
-            true => safety::caution_line(ui, scene.palette, &text),
-            false => safety::caution(ui, scene.palette, &text),
-        }
-    }
-}
-
-/// Height of the window below which a caution has one line here, and is told whole
-/// with the reasons.
-const LOW: f32 = 600.0;

@@ -1,16 +1,18 @@
-//! Why: how this press answers, and how its past turns were answered.
+//! Why: how this press answers, how its past turns were answered, and what is worth
+//! saying beside a plan.
 
 use eframe::egui::{
     self, Align2, Color32, CornerRadius, Pos2, Rect, Role, Sense, Ui, Vec2, WidgetInfo,
 };
 
 use crate::press::ArmIndex;
-use crate::session::{Advice, ResponseSource};
+use crate::session::{Advice, Remark, ResponseSource};
 use crate::units::Unit;
 use crate::window::theme::{self, Palette, size};
 
 use crate::window::views::Scene;
 use crate::window::views::hint::Hint;
+use crate::window::views::turning::safety;
 use crate::window::views::widgets::{muted, strong};
 
 /// Draws it.
@@ -185,3 +187,35 @@ fn scatter(scene: &Scene<'_>) -> String {
         figures.plain(scene.session.gauge.step.length()),
     )
 }
+
+/// What else is worth saying about the plan, and how.
+pub(super) fn notes(scene: &Scene<'_>) -> Vec<(Remark, String)> {
+    let Some(advised) = &scene.outlook.advised else {
+        return Vec::new();
+    };
+    let limit = scene.session.tolerance.length();
+    let remarks = advised
+        .advice
+        .remarks(scene.session, &scene.preview(), &advised.findings);
+    let said = remarks.into_iter().map(|remark| {
+        let text = scene.figures.plan_remark(&remark, limit);
+        (remark, text)
+    });
+    said.collect()
+}
+
+/// That no limits of nuts are known, where nuts would be turned: in sight
+/// wherever the act is.
+pub(super) fn limits(ui: &mut Ui, scene: &Scene<'_>) {
+    let unknown = |(remark, _): &(Remark, String)| *remark == Remark::LimitsUnknown;
+    if let Some((_, text)) = notes(scene).into_iter().find(unknown) {
+        match ui.ctx().content_rect().height() < LOW {
+            true => safety::caution_line(ui, scene.palette, &text),
+            false => safety::caution(ui, scene.palette, &text),
+        }
+    }
+}
+
+/// Height of the window below which a caution has one line here, and is told whole
+/// with the reasons.
+const LOW: f32 = 600.0;

@@ -8,6 +8,7 @@ use crate::window::theme::{self, GAP};
 use crate::window::views::Scene;
 use crate::window::views::picture::{chart, jaws, plot, test_piece};
 use crate::window::views::turning::{nut_care, nuts};
+use crate::window::views::visit::stage_records;
 
 /// Least height of the chart with its legend, in a low window and where the
 /// picture scrolls.
@@ -40,6 +41,9 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, room: f32) {
         // Without readings there is no profile to show and nothing to turn for.
         let unread = scene.outlook.gate.stands == Stands::Unread;
         if scene.session.passes.is_empty() || (unread && scene.practicing.is_none()) {
+            if !scene.session.lost.is_empty() {
+                return stage_records::nuts_drawn(ui, scene, None, room - around);
+            }
             test_piece::marked(ui, scene, (room - around) * MARKED, 1.0);
             test_piece::measured(ui, scene, 1.0);
             return;

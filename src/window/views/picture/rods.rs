@@ -72,6 +72,21 @@ pub fn show(
             x - half..=x + half,
             flush..=jaw.top(),
         ));
+        let bold = theme::bold(size::TITLE);
+        let above = Pos2::new(x, rect.top() + 1.0);
+        painter.text(
+            above,
+            Align2::CENTER_TOP,
+            arm,
+            bold.clone(),
+            palette.present,
+        );
+        if scene.session.lost.contains(&arm) {
+            // It is drawn nowhere: nobody knows where it stands.
+            let middle = Pos2::new(x + half + 10.0, (flush + jaw.top()) / 2.0);
+            painter.text(middle, Align2::LEFT_CENTER, "?", bold, palette.caution);
+            continue;
+        }
         let body = Rect::from_min_size(Pos2::new(x - nut_size.x / 2.0, top), nut_size);
         steel(body);
         for slot in [-0.25, 0.25] {
@@ -90,9 +105,6 @@ pub fn show(
                 false => painter.extend(Shape::dashed_line(&ends, pin, 4.0, 5.0)),
             }
         }
-        let bold = theme::bold(size::TITLE);
-        let above = Pos2::new(x, rect.top() + 1.0);
-        painter.text(above, Align2::CENTER_TOP, arm, bold, palette.present);
         let beside = Pos2::new(body.right() + 5.0, body.bottom() - 6.0);
         let small = theme::regular(size::SMALL);
         painter.text(beside, Align2::LEFT_CENTER, nut, small, palette.ink);

@@ -75,12 +75,19 @@ pub fn marked(ui: &mut Ui, scene: &Scene<'_>, height: f32, letters: f32) {
     painter.rect(jaws, 2.0, steel, edge, StrokeKind::Inside);
     // In a narrow picture the boxes say it.
     let wide = rect.width() > NARROW * letters;
-    let no_hands = match wide {
-        true => format!("✕ {}", words.no_hands_between()),
-        false => "✕".to_owned(),
+    let no_hands = format!("✕ {}", words.no_hands_between());
+    let font = |letters: f32| theme::regular(size::SMALL * letters);
+    let fits = |letters: f32| {
+        let laid = painter.layout_no_wrap(no_hands.clone(), font(letters), palette.outside);
+        laid.size().x + 8.0 < jaws.width()
     };
-    let middle = (1.4 * letters, jaws.center(), Align2::CENTER_CENTER);
-    plated(&painter, palette, middle, &no_hands, palette.caution);
+    let bold = match fits(1.4 * letters) {
+        true => 1.4 * letters,
+        false => letters,
+    };
+    let middle = (bold, jaws.center(), Align2::CENTER_CENTER);
+    let no_hands = if fits(bold) { &no_hands } else { "✕" };
+    plated(&painter, palette, middle, no_hands, palette.caution);
     let press = &scene.session.press;
     let axis = JawAxis {
         left: belt.left(),
@@ -101,13 +108,14 @@ pub fn marked(ui: &mut Ui, scene: &Scene<'_>, height: f32, letters: f32) {
         let here = (1.1 * letters, here, Align2::CENTER_CENTER);
         plated(&painter, palette, here, &mark_here, palette.preview);
     }
-    let flag = Rect::from_min_size(
-        Pos2::new(belt.left() + 3.0, belt.bottom() - 20.0 * letters),
-        Vec2::new(4.0 + 9.0 * words.left_mark().len().max(2) as f32, 17.0) * letters,
-    );
-    painter.rect_filled(flag, 3.0, palette.preview);
     let letter = theme::bold(size::LEAST * letters);
     let said = words.left_mark();
+    let laid = painter.layout_no_wrap(said.to_owned(), letter.clone(), palette.card);
+    let flag = Rect::from_min_size(
+        Pos2::new(belt.left() + 3.0, belt.bottom() - 20.0 * letters),
+        Vec2::new((laid.size().x + 8.0).max(20.0 * letters), 17.0 * letters),
+    );
+    painter.rect_filled(flag, 3.0, palette.preview);
     painter.text(
         flag.center(),
         Align2::CENTER_CENTER,

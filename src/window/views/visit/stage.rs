@@ -162,7 +162,8 @@ fn heading(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage, low: bool) {
     // Where there is little room the boxes have it; the stage's chip says it too. A
     // press that is not ready is not left as the stage means it.
     let not_ready = stage == Stage::CloseOut && stage_records::left_outside(scene).is_some();
-    if !low && !not_ready {
+    let finds = stage == Stage::Turn && !scene.session.lost.is_empty();
+    if !low && !not_ready && !finds {
         ui.label(words.stage_purpose(stage));
     }
 }

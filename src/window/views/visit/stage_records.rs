@@ -71,14 +71,13 @@ pub fn picture(ui: &mut Ui, scene: &Scene<'_>, stage: Stage, height: f32) {
             test_piece::marked(ui, scene, low.min(BELT * ui.available_width()), 1.0);
         }
         Stage::Measure => test_piece::measured(ui, scene, 1.0),
-        Stage::Turn => turns_drawn(ui, scene, height),
+        Stage::Turn if scene.session.lost.is_empty() => turns_drawn(ui, scene, height),
+        Stage::Turn => nuts_drawn(ui, scene, None, height),
         Stage::FreeNuts | Stage::CloseOut => {
             let nuts = scene.session.nuts_now();
-            let at = stand(scene, nuts);
-            let told = scene.words().nuts_on_rods(at);
             let counted = scene.session.is_settled(Step::PinsIn.into());
             let pins = (stage == Stage::CloseOut).then_some(counted);
-            rods::show(ui, scene, (nuts, pins), height, &told);
+            nuts_drawn(ui, scene, pins, height);
             if pins == Some(false) {
                 ui.label(strong(scene.words().pins_to_count(nuts.len())));
             }
@@ -88,12 +87,22 @@ pub fn picture(ui: &mut Ui, scene: &Scene<'_>, stage: Stage, height: f32) {
     }
 }
 
+/// The nuts on their rods, where they stand now as far as anybody knows.
+pub fn nuts_drawn(ui: &mut Ui, scene: &Scene<'_>, pins: Option<bool>, height: f32) {
+    let nuts = scene.session.nuts_now();
+    let told = scene.words().nuts_on_rods(stand(scene, nuts));
+    rods::show(ui, scene, (nuts, pins), height, &told);
+}
+
 /// Where nuts stand, arm by arm, none parted from its letter at a line's end.
 fn stand(scene: &Scene<'_>, nuts: &[NutPosition]) -> String {
     let arms = scene.session.press.indexed_arms();
     let each: Vec<String> = arms
         .zip(nuts)
-        .map(|((arm, _), nut)| format!("{arm}\u{a0}{nut}"))
+        .map(|((arm, _), nut)| match scene.session.lost.contains(&arm) {
+            true => format!("{arm}\u{a0}?"),
+            false => format!("{arm}\u{a0}{nut}"),
+        })
         .collect();
     each.join(", ")
 }

@@ -181,7 +181,7 @@ fn ways(scene: &Scene<'_>, stage: Stage) -> Ways {
                 }
                 None => Ways {
                     missing: Some(words.find_nut_first().to_owned()),
-                    ..Ways::only(Way::to(scene, stage), true)
+                    ..Ways::only(Way::new(words.nut_found(arm, "?"), Does::Goes(stage)), true)
                 },
             },
             act => {
@@ -194,8 +194,8 @@ fn ways(scene: &Scene<'_>, stage: Stage) -> Ways {
             let back = Way::to(scene, current);
             match end_not_ready(scene) {
                 None => Ways::only(save(), true).beside([back]),
-                Some(end) if waits => make_safe().beside([end, back]),
-                Some(end) => Ways::only(back, true).beside([end]),
+                // The piece is outside: the way on is to its nuts.
+                Some(end) => Ways::only(back, true).beside([end].into_iter().chain(safe_first)),
             }
         }
         Stage::CloseOut if waits => make_safe().beside([later()]),
@@ -243,6 +243,8 @@ fn ways(scene: &Scene<'_>, stage: Stage) -> Ways {
             let next = following.filter(|_| !past).unwrap_or(current);
             let on = Way::to(scene, next);
             match waits && open > 0 {
+                // What is not done now leads on to where the work is.
+                true if past => Ways::only(on, true).beside(safe_first),
                 true => make_safe().beside([on]),
                 false => Ways::only(on, past || open == 0),
             }
