@@ -30,6 +30,12 @@ fn out_goes(scene: &Scene<'_>, left: bool) -> &'static str {
     way.map_or("", |way| scene.words().wrench_short(way))
 }
 
+/// The same as an arrow.
+fn out_arrow(scene: &Scene<'_>, left: bool) -> &'static str {
+    let way = WrenchWay::of(Notches(1), left);
+    way.map_or("", |way| scene.words().wrench_arrow(way))
+}
+
 /// Asks it in all the room of the turn card, in its letters.
 pub fn ask(ui: &mut Ui, scene: &mut Scene<'_>, scale: f32) {
     let words = scene.words();
@@ -131,7 +137,7 @@ pub fn choose(ui: &mut Ui, scene: &Scene<'_>) -> Option<bool> {
 }
 
 fn texts(scene: &Scene<'_>) -> [String; 2] {
-    HANDS.map(|left| scene.words().thread_short(left, out_goes(scene, left)))
+    HANDS.map(|left| scene.words().thread_short(left, out_arrow(scene, left)))
 }
 
 /// Width that [`choose`] takes.
