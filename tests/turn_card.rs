@@ -30,7 +30,12 @@ fn at_the_card(folder: &std::path::Path, turns: [i32; 4]) -> Window {
     let mut harness = window(folder);
     settle(&mut harness, WORDS);
     show_turns(&mut harness, turns);
-    press(&mut harness, Modifiers::COMMAND, Key::Enter);
+    // Turns with hardly a chance are to be dropped: their own button makes them.
+    match harness.query_by_role_and_label(Role::Button, WORDS.go_and_turn()) {
+        Some(against) => against.click(),
+        None => press(&mut harness, Modifiers::COMMAND, Key::Enter),
+    }
+    harness.run_steps(3);
     make_safe(&mut harness, WORDS, WORDS.confirm_and_turn());
     harness
 }
@@ -129,8 +134,14 @@ fn there_is_no_way_round_the_question() {
         press(&mut harness, Modifiers::NONE, Key::Escape);
         assert!(!is_asked(&harness) && !card_is_on_show(&harness));
         press(&mut harness, Modifiers::COMMAND, Key::Enter);
+        harness.get_by_label_contains(WORDS.would_do_harm());
+        assert!(
+            !is_asked(&harness),
+            "the shortcut is for turns with a chance"
+        );
+        click(&mut harness, Role::Button, WORDS.go_and_turn());
         press(&mut harness, Modifiers::COMMAND, Key::Enter);
-        assert!(is_asked(&harness), "the shortcut asks as well");
+        assert!(is_asked(&harness));
         // Not before somebody signs, here and now.
         let steps = steps();
         harness.get_by_label(WORDS.sign_first());

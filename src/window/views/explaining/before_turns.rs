@@ -32,6 +32,9 @@ pub fn first_of_all(ui: &mut Ui, scene: &mut Scene<'_>) {
         .fill(palette.present)
         .min_size(Vec2::new(ui.available_width(), TARGET));
     let pressed = ui.add(button);
+    if std::mem::take(&mut scene.view.plan_wants_focus) {
+        pressed.request_focus();
+    }
     keep_clear(ui.ctx(), pressed.rect);
     let name = format!("{first}: {why}");
     pressed.widget_info(|| WidgetInfo::labeled(Role::Button, true, &name));
