@@ -29,6 +29,13 @@ pub enum TurnDoubt {
     },
 }
 
+impl TurnDoubt {
+    /// Whether measuring clears it up.
+    pub fn is_of_readings(&self) -> bool {
+        !matches!(self, Self::Drive { .. })
+    }
+}
+
 impl Session {
     /// The same of the gauge alone.
     pub fn gauge_doubt(&self) -> Option<TurnDoubt> {

@@ -204,7 +204,7 @@ texts! {
     notch_customary(effect, practice) { en: "{effect} a notch (all nuts): {practice}, not measured.", es: "{effect} por ranura (todas): {practice}, sin medir." }
     notch_as_entered(effect) { en: "{effect} a notch (all nuts): as entered, not measured.", es: "{effect} por ranura (todas): dato escrito, sin medir." }
     notches_as_entered { en: "Thickness per notch: as entered, not measured on this press.", es: "Espesor por ranura: dato escrito, sin medir." }
-    why_assumed { en: "Assumed from the shape of the jaw; no turn of this press has been measured yet.", es: "Supuesto por la forma de la mordaza; aún no se ha medido ningún giro de esta prensa." }
+    why_assumed { en: "Assumed from the shape of the jaw, with a notch giving a little less than was entered, until turns of this press are measured.", es: "Supuesto por la forma de la mordaza, con una ranura que rinde un poco menos de lo escrito, hasta que se midan giros de esta prensa." }
     why_learnt(passes, visits) { en: "Learned from {passes} passes of this visit and {visits} earlier visits.", es: "Aprendido de {passes} pasadas de esta visita y {visits} visitas anteriores." }
     why_matrix_caption(unit) { en: "thousandths of {unit} at each measuring point (rows) for one notch OUT at each nut (columns)", es: "milésimas ({unit}) en cada punto de medición (filas) por una ranura de ABRIR en cada tuerca (columnas)" }
     why_micrometres_caption { en: "micrometers at each measuring point (rows) for one notch OUT at each nut (columns)", es: "micrómetros en cada punto de medición (filas) por una ranura de ABRIR en cada tuerca (columnas)" }

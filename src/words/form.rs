@@ -86,7 +86,7 @@ texts! {
     accuracy_unknown { en: "not known", es: "no se sabe" }
     usual_value(value) { en: "usual: {value}", es: "usual: {value}" }
     if_different { en: "Per notch, this arm", es: "Por ranura, este brazo" }
-    thread { en: "As seen on the press", es: "Como se ve en la prensa" }
+    thread { en: "Thread; arrows facing the rod end", es: "Rosca; flechas de frente al tirante" }
     thread_right { en: "Right-hand thread", es: "Rosca derecha" }
     thread_left { en: "Left-hand thread", es: "Rosca izquierda" }
     thread_out(way) { en: "OUT {way}", es: "ABRIR {way}" }

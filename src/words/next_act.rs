@@ -321,12 +321,12 @@ texts! {
     }
     find_nut(arm) { en: "Find {arm}", es: "Encontrar {arm}" }
     find_nut_how {
-        en: "From flush or from its stop, as the manual says; no turns and nothing learned until then.",
-        es: "Desde el ras o desde su tope, según el manual; hasta entonces no hay giros ni se aprende nada."
+        en: "From flush, as the manual says; no turns and nothing learned until then.",
+        es: "Desde el ras, según el manual; hasta entonces no hay giros ni se aprende nada."
     }
     find_nut_count {
-        en: "As the manual says: bring it flush with the end of the rod, that is 0, or to its stop. Count from there, one direction only, to where you leave it.",
-        es: "Según el manual: llévela al ras de la punta del tirante, eso es 0, o a su tope. Cuente desde ahí, en un solo sentido, hasta donde la deje."
+        en: "As the manual says: bring it flush with the end of the rod, that is 0. Count from there, one direction only, to where you leave it.",
+        es: "Según el manual: llévela al ras de la punta del tirante, eso es 0. Cuente desde ahí, en un solo sentido, hasta donde la deje."
     }
     find_nut_leave(arm) { en: "Where you leave {arm}, in notches: 0 is flush, IN is minus", es: "Dónde deja {arm}, en ranuras: 0 es al ras, CERRAR es menos" }
     find_nut_first { en: "Count first, then set it with − and +", es: "Primero cuente, luego póngalo con − y +" }

@@ -130,7 +130,7 @@ texts! {
     would_do_harm { en: "These turns would not bring it inside. Drop the trial, or use “Make safe and turn” beside it.", es: "Estos giros no lo dejarían dentro. Descártelos, o use «Asegurar y girar» al lado." }
     not_advised { en: "Not advised.", es: "No se aconseja." }
     go_and_turn { en: "Make safe and turn", es: "Asegurar y girar" }
-    go_and_turn_all_the_same { en: "Make safe and turn anyway", es: "Asegurar y girar así" }
+    go_and_turn_all_the_same { en: "Make safe and turn anyway", es: "Asegurar y girar aun así" }
     go_and_turn_hint { en: "First make it safe, then a card with one nut at a time", es: "Primero asegurar, luego una hoja con una tuerca a la vez" }
     command_go_and_turn { en: "Make safe, then the turn card", es: "Asegurar, luego la hoja de giros" }
     go_and_turn_gap { en: "Make safe and turn these nuts", es: "Asegurar y girar estas tuercas" }

@@ -247,7 +247,7 @@ texts! {
 
     // In the window.
     upkeep_day_hint { en: "The day it was done; an earlier one is fine.", es: "El día en que se hizo; puede ser uno pasado." }
-    upkeep_foot { en: "Before hands go in: tell those affected, lock out, try that it does not start; jaw open and blocked. The machine's manual comes first.", es: "Antes de meter las manos: avise, ponga candado y pruebe que no arranca; mordaza abierta y bloqueada. Primero va el manual." }
+    upkeep_foot { en: "Before hands go in: tell those affected, lock out, release what is stored, try that it does not start; jaw open and blocked. The machine's manual comes first.", es: "Antes de meter las manos: avise, ponga candado, libere la energía acumulada y pruebe que no arranca; mordaza abierta y bloqueada. Primero va el manual." }
     upkeep_all_points { en: "All safety points", es: "Todos los puntos de seguridad" }
     upkeep_fewer_points { en: "← Back to the list", es: "← Volver a la lista" }
     upkeep_measure { en: "Measure…", es: "Medir…" }

@@ -311,7 +311,7 @@ texts! {
             3. Elija una fila de giros, o mueva una tuerca castillo ranura por ranura: arrástrela, use la rueda, sus botones o las flechas. Una segunda curva, de rayas, muestra lo que eso haría. Todavía no se anota nada.\n\
             4. «Asegurar y girar» pregunta si la prensa está asegurada y luego muestra una tuerca a la vez. Marque cada una al girarla; si contó mal, corríjalo ahí. ABRIR afloja la tuerca, CERRAR la enrosca.\n\
             5. Conecte la corriente como dice el manual, engrape y mida; antes de cada nuevo giro asegure todo otra vez.\n\
-            6. Cuando quede dentro, «Final»: asegure, una chaveta en cada tuerca, herramientas afuera, guardas puestas. Luego guarde; el trabajo sin guardar se copia aparte cada pocos segundos y se ofrece si el programa se cerró."
+            6. Cuando quede dentro, «Terminar»: asegure, una chaveta en cada tuerca, herramientas afuera, guardas puestas. Luego guarde; el trabajo sin guardar se copia aparte cada pocos segundos y se ofrece si el programa se cerró."
     }
 
     // Starting a session and properties.

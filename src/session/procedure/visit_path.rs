@@ -233,7 +233,7 @@ impl Session {
             Stage::Relace => match work {
                 Work::Inside if !several => PathState::NotNeeded,
                 Work::Outside if several => PathState::Again,
-                _ if several => self.recorded(stage),
+                _ if several && self.lost.is_empty() => self.recorded(stage),
                 _ => PathState::Todo,
             },
             Stage::CloseOut => self.settled(stage).unwrap_or({

@@ -219,13 +219,17 @@ fn stop_turning(ui: &mut Ui, scene: &mut Scene<'_>) {
         ));
         ui.label(lost.color(scene.palette.caution));
     }
-    let hint = RichText::new(words.card_leave_hint());
-    ui.label(hint.font(theme::regular(size::SENTENCE)));
     let foot = Foot {
         leave: Some(words.card_back()),
         main: Some((words.card_note_so_far(), true)),
     };
-    match foot.decide(ui, scene.palette, Some(words.card_leave())) {
+    // A nut nobody knows is not left unsaid.
+    let leave = (!card.lost().any(|nut| nut.known().is_none())).then(|| words.card_leave());
+    if leave.is_some() {
+        let hint = RichText::new(words.card_leave_hint());
+        ui.label(hint.font(theme::regular(size::SENTENCE)));
+    }
+    match foot.decide(ui, scene.palette, leave) {
         Some(Answer::Main) => scene.ask(Action::NoteTurnedSoFar),
         Some(Answer::Leave) => scene.ask(Action::Close),
         Some(Answer::Lose) => scene.ask(Action::LeaveTurnCard),

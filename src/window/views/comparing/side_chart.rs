@@ -1,6 +1,6 @@
 //! Every pass as a line over the jaw.
 
-use eframe::egui::{FontId, Painter, Sense, Ui, UiBuilder};
+use eframe::egui::{FontId, Painter, Rect, Sense, Ui, UiBuilder};
 use egui_plot::{MarkerShape, PlotPoint, PlotTransform};
 
 use crate::press::{ArmIndex, Notches};
@@ -115,10 +115,13 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, height: f32, wall: Option<f32>) -> O
         wall,
         right,
     };
-    // As in the main picture, over the next piece where one is drawn.
-    let last = ahead.as_ref().map(|(_, means)| means);
-    let last = last.or(drawn.last().map(|last| &last.means));
-    let band = last.and_then(|means| scene.session.band_over(means));
+    // As in the main picture, over the next piece as well where one is drawn.
+    let last = drawn.last().map(|last| &last.means);
+    let band = last.and_then(|means| {
+        let after = ahead.as_ref().map_or(means, |(_, means)| means);
+        let [_, ahead] = scene.session.bands_over(means, after);
+        ahead
+    });
     let band = band.map(|band| (band, String::new()));
     let mut area = ui.available_rect_before_wrap();
     area.set_height(chart.height);
@@ -198,7 +201,16 @@ fn write_means(
             let text = scene.figures.nm(at[1], scene.figures.mean_decimals());
             let galley = painter.layout_no_wrap(text, font.clone(), ink);
             let above = at[1] >= middle;
-            if let Some(rect) = labels.beside(on_screen(at), MARK, galley.size(), above) {
+            let own = on_screen(at);
+            let rect = labels.beside(own, MARK, galley.size(), above);
+            // A figure that stands nearer to another mark would be read as its own.
+            let misread = |rect: &Rect| {
+                let middle = rect.center();
+                let marks = lines.iter().flat_map(|line| &line.marks);
+                let nearest = marks.map(|mark| on_screen(*mark).distance(middle));
+                nearest.fold(f32::INFINITY, f32::min) + MARK < own.distance(middle)
+            };
+            if let Some(rect) = rect.filter(|rect| !misread(rect)) {
                 let ground = scene.palette.card.gamma_multiply(0.8);
                 painter.rect_filled(rect, 3.0, ground);
                 painter.galley(rect.min, galley, ink);

@@ -22,6 +22,7 @@ use crate::window::views::entry::guided_said::{
 };
 use crate::window::views::entry::guided_strip;
 use crate::window::views::entry::keypad;
+use crate::window::views::explaining::before_turns::first_in_a_line;
 use crate::window::views::explaining::standing;
 use crate::window::views::hint::Hint;
 use crate::window::views::widgets::{
@@ -460,6 +461,7 @@ fn over(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, pass: usize) {
     }
     without_field(ui, scene, guided);
     news(ui, scene, guided);
+    first_in_a_line(ui, scene);
     ui.add_space(4.0);
     let left_out = (!names.is_empty()).then(|| words.guided_read_left_out().to_owned());
     let one_more = words.guided_one_more().to_owned();

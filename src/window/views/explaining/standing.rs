@@ -136,6 +136,9 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
         }
         // A piece that passes is not all that counts: that stands in a low column too.
         let inside = gate.stands == Stands::Inside;
+        if let Some(coarse) = though_coarse(scene).filter(|_| low && inside) {
+            ui.label(muted(palette, coarse));
+        }
         if gate.is_clear() && (!low || inside) {
             level(ui, scene);
         }

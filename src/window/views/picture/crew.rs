@@ -436,10 +436,6 @@ fn picture(
             }
         })
         .collect();
-    let all = story.before.iter().chain(&story.after).flatten().copied();
-    let (low, high) = all.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), nm| {
-        (low.min(nm), high.max(nm))
-    });
     let press = &scene.session.press.name;
     let name = match scene.outlook.pass {
         Some(pass) => format!("{press} · {}", words.pass_number(pass + 1)),
@@ -469,7 +465,7 @@ fn picture(
                 story.band
             },
             // The scale stays from step to step.
-            range_nm: (high - low).max(scene.outlook.widest_nm),
+            range_nm: story.range_nm().max(scene.outlook.widest_nm),
             shown,
             bitten: step == CrewStep::Wrong,
             arms: &arms,

@@ -65,6 +65,17 @@ impl Story {
         }
     }
 
+    /// How far apart all is that its pictures draw: below nothing where there is none.
+    pub fn range_nm(&self) -> f64 {
+        let likely = self.likely.iter().flatten().flatten();
+        let foretold = self.after.iter().chain(likely);
+        let all = self.before.iter().chain(foretold).flatten().copied();
+        let (low, high) = all.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), nm| {
+            (low.min(nm), high.max(nm))
+        });
+        high - low
+    }
+
     pub fn turns_any(&self) -> bool {
         self.turns.iter().any(|turn| turn.0 != 0)
     }
@@ -249,8 +260,16 @@ fn turning(scene: &Scene<'_>, story: &Story) -> Vec<Vec<(String, Color32)>> {
         false => words.crew_facing(ways),
     };
     let facing = (facing, ink);
-    let full = (words.crew_turn(turns), ink);
-    let drawn = (words.crew_turn_drawn().to_owned(), ink);
+    // What is doubtful comes before any turn, on a wall too.
+    let (full, drawn) = match scene.turn_doubt() {
+        Some(doubt) => {
+            let [first, _] = scene.figures.before_turns(scene.session, &doubt);
+            let full = words.crew_first_then(&first, turns);
+            (full, words.crew_first_then_drawn(first))
+        }
+        None => (words.crew_turn(turns), words.crew_turn_drawn().to_owned()),
+    };
+    let (full, drawn) = ((full, ink), (drawn, ink));
     vec![vec![full, facing.clone()], vec![drawn, facing]]
 }
 

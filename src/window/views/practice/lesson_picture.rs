@@ -23,6 +23,9 @@ use crate::window::views::practice::press_drawn::{self, PressDrawn, PressLabels}
 use crate::window::views::practice::readings_drawn::{self, Dots, Drawn, Level, Row, Scale};
 use crate::words::Figures;
 
+/// A ten thousandth of an inch, in nanometres.
+const GRID_NM: f64 = 2_540.0;
+
 /// Widest that the place of a reading is drawn, in points.
 const WHERE: f32 = 1_100.0;
 
@@ -398,8 +401,10 @@ pub fn readings(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, (font, height
                     (tolerance, in_both(limit)),
                     (other.nm_f64(), foreign.plain(*other)),
                 ];
-                // The same piece, inside the wider of the two alone.
-                let spread = 0.5 * (tolerance + other.nm_f64());
+                // The same piece, inside the wider of the two alone, on a whole figure:
+                // a rounded one would not convert to the other that stands beside it.
+                let between = 0.5 * (tolerance + other.nm_f64());
+                let spread = (between / GRID_NM).round() * GRID_NM;
                 let bands = bands.map(|(wide, text)| match spread <= wide {
                     true => (wide, format!("{text}: ✓ {}", words.practice_inside())),
                     false => (wide, format!("{text}: ✗ {}", words.practice_outside())),

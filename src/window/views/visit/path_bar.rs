@@ -38,6 +38,10 @@ pub fn path(scene: &Scene<'_>) -> Vec<StageState> {
             scene.next_step().act,
             NextAct::Measure(_) | NextAct::MeasureAgain(_) | NextAct::Mend { .. }
         );
+        // So does whoever is to clear up readings before turns; once it is made safe
+        // they chose otherwise.
+        let doubt = scene.turn_doubt().filter(|_| !session.made_safe_now());
+        let again = again || doubt.is_some_and(|doubt| doubt.is_of_readings());
         // Whoever takes readings arm by arm is there until none is left.
         let guided = scene.view.guided.as_ref();
         let reads = guided.is_some_and(|guided| !guided.left(session).is_empty());

@@ -184,6 +184,10 @@ fn ways(scene: &Scene<'_>, stage: Stage) -> Ways {
                     ..Ways::only(Way::new(words.nut_found(arm, "?"), Does::Goes(stage)), true)
                 },
             },
+            // Lacing has a stage of its own, whose boxes come before power does.
+            NextAct::LaceFirst(_) if current != Stage::Turn => {
+                Ways::only(Way::to(scene, current), true).beside(safe_first)
+            }
             act => {
                 let gate = &scene.outlook.gate;
                 let text = scene.figures.act_label(session, gate, &act);

@@ -79,6 +79,7 @@ pub(super) fn range(splice: &Splice<'_>) -> (f64, f64) {
         .means_nm
         .iter()
         .chain(beside.unwrap_or_default())
+        .chain(splice.likely_nm.into_iter().flatten().flatten())
         .flatten()
         .copied();
     let edges = splice
