@@ -54,7 +54,11 @@ The next piece, if no nut is turned: 6% chance of being inside.
     let turn = planned.find("D  IN ");
     let safe = planned.find("Before hands go in, every time: tell those affected; power off");
     assert!(safe.is_some() && safe < turn, "{planned}");
-    assert!(planned.contains("  clockwise  from "), "{planned}");
+    // Nobody looked at the thread of this press yet: no way is told.
+    assert!(planned.contains("look at the thread first"), "{planned}");
+    assert!(!planned.contains("clockwise"), "{planned}");
+    let doubt = planned.find("First choose the gauge");
+    assert!(doubt.is_some() && doubt < turn, "{planned}");
 }
 
 #[test]

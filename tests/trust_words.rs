@@ -40,7 +40,7 @@ fn a_caliper_that_uses_the_tolerance_up() {
     };
     check(
         &said(Language::English),
-        "This caliper uses up 63% of the tolerance: take a micrometer that reads to 0.0001″.",
+        "This caliper uses up 63% of the tolerance: measure again with a micrometer that reads to 0.0001″.",
     );
     check(
         &said(Language::Spanish),

@@ -30,14 +30,19 @@ fn at_the_card(folder: &std::path::Path, turns: [i32; 4]) -> Window {
     let mut harness = window(folder);
     settle(&mut harness, WORDS);
     show_turns(&mut harness, turns);
+    go_and_turn(&mut harness);
+    harness
+}
+
+/// Makes safe for what is on show, as far as the card.
+fn go_and_turn(harness: &mut Window) {
     // Turns with hardly a chance are to be dropped: their own button makes them.
     match harness.query_by_role_and_label(Role::Button, WORDS.go_and_turn()) {
         Some(against) => against.click(),
-        None => press(&mut harness, Modifiers::COMMAND, Key::Enter),
+        None => press(harness, Modifiers::COMMAND, Key::Enter),
     }
     harness.run_steps(3);
-    make_safe(&mut harness, WORDS, WORDS.confirm_and_turn());
-    harness
+    make_safe(harness, WORDS, WORDS.confirm_and_turn());
 }
 
 /// Puts turns on show, one notch of a nut at a time.
@@ -478,11 +483,7 @@ fn turning_can_be_broken_off_and_gone_on_with() {
     let mut harness = window(folder.path());
     settle(&mut harness, WORDS);
     show_turns(&mut harness, [0, 2, 0, 1]);
-    let go = |harness: &mut Window| {
-        press(harness, Modifiers::COMMAND, Key::Enter);
-        make_safe(harness, WORDS, WORDS.confirm_and_turn());
-    };
-    go(&mut harness);
+    go_and_turn(&mut harness);
     // The keyboard is at the first nut.
     press(&mut harness, Modifiers::NONE, Key::Space);
     press(&mut harness, Modifiers::NONE, Key::Escape);
@@ -493,14 +494,14 @@ fn turning_can_be_broken_off_and_gone_on_with() {
     push(&mut harness, WORDS.card_leave());
     assert_eq!((card_is_on_show(&harness), passes(&harness)), (false, 1));
     // The tick is still there.
-    go(&mut harness);
+    go_and_turn(&mut harness);
     harness.get_by_label_contains(&WORDS.card_done(1, 2));
     harness.get_by_label_contains("D, 4th from the operator's left. OUT 1 notch");
     press(&mut harness, Modifiers::NONE, Key::Escape);
     push(&mut harness, WORDS.card_leave());
     // Other turns are another card, and what was ticked is said.
     push(&mut harness, &WORDS.turn_one_out(ArmIndex(2)));
-    go(&mut harness);
+    go_and_turn(&mut harness);
     harness.get_by_label_contains(&WORDS.card_done(0, 3));
     press(&mut harness, Modifiers::NONE, Key::Space);
     press(&mut harness, Modifiers::NONE, Key::Escape);

@@ -266,7 +266,7 @@ fn a_stage_by_keyboard_alone() {
         panic!("the keyboard does not reach {label}");
     };
     hand::settle(&mut walk.harness, walk.words);
-    tab_to(&mut walk, Role::Tab, "Make safe: now");
+    tab_to(&mut walk, Role::Tab, "Make safe: again");
     walk.press(Modifiers::NONE, Key::Enter);
     // Whoever makes it safe signs first.
     tab_to(&mut walk, Role::TextInput, "Who");

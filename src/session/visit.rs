@@ -280,10 +280,9 @@ impl Session {
 
 /// Arms in files are letters, as everywhere.
 mod arm_letters {
-    use serde::de::Error;
     use serde::{Deserializer, Serializer};
 
-    use crate::codec::{bounded, on_one_line};
+    use crate::codec::{Expected, bounded, on_one_line};
     use crate::press::ArmIndex;
     use crate::splice::StationPlace;
 
@@ -295,7 +294,7 @@ mod arm_letters {
     pub fn deserialize<'de, D: Deserializer<'de>>(from: D) -> Result<Vec<ArmIndex>, D::Error> {
         let arm = |place| match place {
             StationPlace::Arm(arm) => Ok(arm),
-            StationPlace::Between(_) => Err(D::Error::custom("not an arm")),
+            between @ StationPlace::Between(_) => Err(Expected::Name.not(&between.file_text())),
         };
         let places: Vec<StationPlace> = bounded(from)?;
         places.into_iter().map(arm).collect()

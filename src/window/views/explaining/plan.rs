@@ -208,9 +208,12 @@ fn next_act(ui: &mut Ui, scene: &mut Scene<'_>) {
         };
         // Of a piece that passes little stands above.
         if scene.asks_for_no_turns() && main > room * 0.72 {
-            act_main(ui, scene);
-            let wide = ui.available_width();
-            return own(ui, scene, wide);
+            ui.vertical(|ui| {
+                act_main(ui, scene);
+                let wide = ui.available_width();
+                own(ui, scene, wide);
+            });
+            return;
         }
         let beside = (room - main).clamp(room * 0.28, room / 2.0);
         ui.horizontal(|ui| {

@@ -65,11 +65,10 @@ impl Story {
         }
     }
 
-    /// How far apart all is that its pictures draw: below nothing where there is none.
+    /// How far apart the pieces are that its pictures draw, in nanometres; below
+    /// nothing where there are none.
     pub fn range_nm(&self) -> f64 {
-        let likely = self.likely.iter().flatten().flatten();
-        let foretold = self.after.iter().chain(likely);
-        let all = self.before.iter().chain(foretold).flatten().copied();
+        let all = self.before.iter().chain(&self.after).flatten().copied();
         let (low, high) = all.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), nm| {
             (low.min(nm), high.max(nm))
         });
