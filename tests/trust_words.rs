@@ -44,7 +44,7 @@ fn a_caliper_that_uses_the_tolerance_up() {
     );
     check(
         &said(Language::Spanish),
-        "Este calibrador consume el 63\u{a0}% de la tolerancia: tome un micrómetro con resolución de 0.0001″.",
+        "Este calibrador consume el 63\u{a0}% de la tolerancia: mida otra vez con un micrómetro, resolución de 0.0001″.",
     );
     let mut gauge = Gauge::with_step(String::new(), TypedLength::from_length(STEP, Unit::Inch));
     let today = IsoDate::parse("2026-05-01").unwrap();

@@ -40,7 +40,7 @@ texts! {
     crew_turn(turns) { en: "Then turn, in notches: {turns}.", es: "Luego gire, en ranuras: {turns}." }
     crew_facing(ways) { en: "Facing the rod end: {ways}.", es: "De frente a la punta del tirante: {ways}." }
     crew_first_then(first, turns) { en: "{first}; then {turns}.", es: "{first}; luego {turns}." }
-    crew_first_then_drawn(first) { en: "{first}; then turn as drawn.", es: "{first}; luego gire como el dibujo." }
+    crew_first(first) { en: "{first}.", es: "{first}." }
     crew_turn_drawn { en: "Then turn the notches drawn.", es: "Luego gire las ranuras del dibujo." }
     crew_turned(turns) { en: "Then turned, in notches: {turns}.", es: "Se giró, en ranuras: {turns}." }
     crew_turned_drawn { en: "Then the nuts were turned as drawn.", es: "Después se giraron las tuercas como en el dibujo." }

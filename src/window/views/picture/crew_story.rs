@@ -260,16 +260,16 @@ fn turning(scene: &Scene<'_>, story: &Story) -> Vec<Vec<(String, Color32)>> {
     };
     let facing = (facing, ink);
     // What is doubtful comes before any turn, on a wall too.
-    let (full, drawn) = match scene.turn_doubt() {
+    let tellings = match scene.turn_doubt() {
         Some(doubt) => {
             let [first, _] = scene.figures.before_turns(scene.session, &doubt);
             let full = words.crew_first_then(&first, turns);
-            (full, words.crew_first_then_drawn(first))
+            [full, words.crew_first(first)]
         }
-        None => (words.crew_turn(turns), words.crew_turn_drawn().to_owned()),
+        None => [words.crew_turn(turns), words.crew_turn_drawn().to_owned()],
     };
-    let (full, drawn) = ((full, ink), (drawn, ink));
-    vec![vec![full, facing.clone()], vec![drawn, facing]]
+    let told = |said| vec![(said, ink), facing.clone()];
+    tellings.map(told).into()
 }
 
 /// The spread of the piece that is expected, with what pieces vary, and how likely
