@@ -144,6 +144,11 @@ fn the_next_visit_begins_from_what_the_folder_taught() {
     choose(&mut window, &folder);
     let summary = WORDS.shop_summary(4, 40);
     until(&mut window, "the shop", |window| says(window, &summary));
+    // What its sessions teach comes later, and puts another press on top.
+    let first = WORDS.press_open_book("Long press (invented)");
+    until(&mut window, "what was learnt", |window| {
+        says(window, &first)
+    });
     let label = window
         .query_all_by_role(Role::Button)
         .filter_map(|node| {

@@ -179,7 +179,8 @@ fn state(ui: &mut Ui, scene: &Scene<'_>) {
         ui.label(RichText::new(format!("⚠ {why}")).color(scene.palette.caution));
     }
     match shop.progress {
-        Some(progress) => {
+        // Of a shop on show nothing moves under a pointer when it is read again.
+        Some(progress) if !shop.read => {
             ui.label(words.shop_reading(progress.read, progress.of));
             let share = progress.read as f32 / progress.of.max(1) as f32;
             let bar = egui::ProgressBar::new(share).fill(scene.palette.present);
@@ -188,6 +189,6 @@ fn state(ui: &mut Ui, scene: &Scene<'_>) {
         None if shop.folder.is_some() && !shop.read && shop.closed.is_none() => {
             ui.label(words.shop_reading_begins());
         }
-        None => {}
+        _ => {}
     }
 }
