@@ -264,8 +264,10 @@ fn text(
         if let Some(pass) = advice.gate.pass.filter(|_| turns_now)
             && let Some(doubt) = session.turn_doubt(pass, &session.shape_of(pass, Whose::Press))
         {
-            let [first, why] = figures.before_turns(session, &doubt);
-            parts.push(words.warned_because(first, why));
+            parts.push(format!(
+                "⚠ {}",
+                figures.before_turns_sentence(session, &doubt)
+            ));
         }
         // The verdict above asks for the readings.
         if !reads_again(session, advice) {

@@ -31,6 +31,7 @@ pub const POOR: f64 = 0.5;
 
 /// A chance of the next piece below this is as good as none.
 pub const VERY_POOR: f64 = 0.2;
+
 /// Where no plan has a chance worth the name, turning is worthwhile when it
 /// takes so large a share of the tolerance off the median spread.
 const WORTHWHILE_SPREAD: f64 = 0.25;

@@ -65,18 +65,20 @@ impl App {
         self.view.dialog = None;
         self.view.visit.answered = true;
         match before {
-            Before::Hands(stage) => {
-                self.view.visit.go_to(stage);
-                self.view.visit.steps = true;
-                self.view.visit.made_safe = true;
-                self.view.visit.wants_focus = true;
-            }
+            Before::Hands(stage) => self.hands_go_in(stage),
             Before::Turning(turning) => {
                 let here = self.view.visit.stage;
                 self.view.visit.made_safe = here.is_some_and(Stage::hands_in_press);
                 self.show_turn_card(turning, now);
             }
         }
+    }
+
+    fn hands_go_in(&mut self, stage: Stage) {
+        self.view.visit.go_to(stage);
+        self.view.visit.steps = true;
+        self.view.visit.made_safe = true;
+        self.view.visit.wants_focus = true;
     }
 
     fn show_turn_card(&mut self, turning: Turning, now: f64) {
@@ -154,7 +156,8 @@ impl App {
     /// is made safe for it.
     pub(super) fn find_nut(&mut self) {
         if self.session().is_made_safe_for(Hands::TurnNuts) && self.view.visit.answered {
-            self.made_safe(Before::Hands(Stage::Turn), 0.0);
+            self.view.dialog = None;
+            self.hands_go_in(Stage::Turn);
         } else {
             let before = Before::Hands(Stage::Turn);
             self.view.dialog = Some(Dialog::MakeSafe(Box::new(before)));

@@ -35,7 +35,6 @@ texts! {
         es: "--readings: hacen falta {expected} puntos de medición separados por comas, desde la izquierda ({names}); hay {found}. Deje vacío el lugar de un punto sin medir."
     }
     cli_turns(meaning, seen) { en: "Turns ({meaning}; {seen}):", es: "Giros ({meaning}; {seen}):" }
-    warned_because(first, why) { en: "⚠ {first}: {why}.", es: "⚠ {first}: {why}." }
     cli_reach(arms, spread) {
         en: "With {arms} equal, independent nuts measured at the arms and no limit in the way, whole notches can always reach {spread}.",
         es: "Con {arms} tuercas iguales e independientes, medidas en los brazos y sin límites que estorben, las ranuras enteras siempre pueden llegar a {spread}."

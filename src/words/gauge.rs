@@ -75,6 +75,12 @@ impl Figures {
         }
     }
 
+    /// The same as one sentence.
+    pub fn before_turns_sentence(&self, session: &Session, doubt: &TurnDoubt) -> String {
+        let [first, why] = self.before_turns(session, doubt);
+        format!("{first}: {why}.")
+    }
+
     /// A gauge of the library among its kind: step and limit of error.
     pub fn preset_line(&self, preset: &GaugePreset) -> String {
         let words = self.language;
@@ -147,7 +153,7 @@ texts! {
     first_read_again(station) { en: "First measure {station} again", es: "Primero mida {station} otra vez" }
     readings_apart(by) { en: "its readings are {by} apart", es: "sus lecturas difieren {by}" }
     gauge_uses_up(gauge, percent) { en: "{gauge} uses up {percent} of the tolerance", es: "{gauge} consume el {percent} de la tolerancia" }
-    gauge_not_chosen(step) { en: "No gauge chosen: {step} resolution assumed", es: "Instrumento sin elegir: se supone resolución {step}" }
+    gauge_not_chosen(step) { en: "no gauge chosen, {step} resolution assumed", es: "instrumento sin elegir, se supone resolución {step}" }
     gauge_serves(gauge, percent) {
         en: "{gauge} uses up {percent} of the tolerance: good enough.",
         es: "{gauge} consume el {percent} de la tolerancia: basta."

@@ -7,7 +7,7 @@
 mod nuts;
 mod strip;
 
-use crate::session::{Caution, Hands, PlanningProblem, Remark, Session};
+use crate::session::{Caution, Hands, PlanningProblem, Remark, Session, Whose};
 
 use super::sheet::{Align, Area, RISE, Sheet, Style};
 use super::{Facts, Fonts, Ink, Page, Part, Pen, Point, Setting};
@@ -144,12 +144,18 @@ impl Card<'_> {
         let words = figures.language;
         let facts = self.facts;
         let limit = self.session.tolerance.length();
+        let doubt = facts.gate.pass.filter(|_| !self.setting.practice);
+        let doubt = doubt.and_then(|pass| {
+            let shape = self.session.shape_of(pass, Whose::Press);
+            self.session.turn_doubt(pass, &shape)
+        });
+        let doubt = doubt.map(|doubt| figures.before_turns_sentence(self.session, &doubt));
         let remarks = facts.remarks(self.session);
-        let mut said: Vec<String> = remarks
+        let remarks = remarks
             .iter()
             .filter(|remark| remark.is_caution() || matches!(remark, Remark::Held(_)))
-            .map(|remark| figures.plan_remark(remark, limit))
-            .collect();
+            .map(|remark| figures.plan_remark(remark, limit));
+        let mut said: Vec<String> = doubt.into_iter().chain(remarks).collect();
         let pass = facts.gate.pass.unwrap_or(usize::MAX);
         let troubles = self.session.turn_troubles(pass, &facts.turns);
         said.extend(troubles.iter().map(|trouble| figures.turn_trouble(trouble)));

@@ -55,7 +55,7 @@ pub fn first_of_all(ui: &mut Ui, scene: &mut Scene<'_>) {
 /// with the plan.
 pub fn first_in_a_line(ui: &mut Ui, scene: &Scene<'_>) {
     if let Some(doubt) = scene.turn_doubt() {
-        let [first, why] = scene.figures.before_turns(scene.session, &doubt);
-        safety::caution_line(ui, scene.palette, &format!("{first}: {why}"));
+        let said = scene.figures.before_turns_sentence(scene.session, &doubt);
+        safety::caution_line(ui, scene.palette, &said);
     }
 }

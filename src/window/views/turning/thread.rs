@@ -98,6 +98,8 @@ fn hand(ui: &mut Ui, scene: &mut Scene<'_>, rect: Rect, left: bool, scale: f32) 
         line,
         StrokeKind::Inside,
     );
+    // Of a right-hand helix (cos t, sin t, t) whoever stands outside sees the half
+    // that climbs to the right.
     let climbs = match left {
         true => -0.25 * wide,
         false => 0.25 * wide,
