@@ -182,6 +182,19 @@ fn no_turn_stands_on_a_card_while_something_is_missing_or_doubtful() {
 }
 
 #[test]
+fn a_coarse_gauge_is_told_before_any_turn() {
+    // A caliper of 0.0005 in steps on a limit of 0.003 in.
+    let said = card(
+        &SampleSession::Pinched.session().unwrap(),
+        Language::English,
+    );
+    let doubt = said.find("First use a micrometer.");
+    let safe = said.find("Tell everyone affected");
+    let turn = said.find("OUT 3 notches");
+    assert!(doubt.is_some() && doubt < safe && safe < turn, "{said}");
+}
+
+#[test]
 fn outs_stand_before_ins_and_a_left_hand_thread_turns_the_arrow() {
     let mut session = session(&["0.2500", "0.2500", "0.2500", "0.2500"]);
     session = edited(&session, 0, "0.2560");

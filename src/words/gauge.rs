@@ -78,7 +78,7 @@ impl Figures {
     /// The same as one sentence.
     pub fn before_turns_sentence(&self, session: &Session, doubt: &TurnDoubt) -> String {
         let [first, why] = self.before_turns(session, doubt);
-        format!("{first}: {why}.")
+        format!("{first}. {why}.")
     }
 
     /// A gauge of the library among its kind: step and limit of error.
@@ -149,11 +149,11 @@ texts! {
     readings_vary(percent) { en: "The readings vary by {percent} of the tolerance", es: "Las lecturas varían el {percent} de la tolerancia" }
     first_choose_gauge { en: "First choose the gauge", es: "Primero elija el instrumento" }
     first_check_drive { en: "First check the jaw drive", es: "Primero revise la transmisión" }
-    drive_may_step(left, right) { en: "it can make the step between {left} and {right}", es: "puede causar el escalón entre {left} y {right}" }
+    drive_may_step(left, right) { en: "It can make the step between {left} and {right}", es: "Puede causar el escalón entre {left} y {right}" }
     first_read_again(station) { en: "First measure {station} again", es: "Primero mida {station} otra vez" }
-    readings_apart(by) { en: "its readings are {by} apart", es: "sus lecturas difieren {by}" }
+    readings_apart(by) { en: "Its readings are {by} apart", es: "Sus lecturas difieren {by}" }
     gauge_uses_up(gauge, percent) { en: "{gauge} uses up {percent} of the tolerance", es: "{gauge} consume el {percent} de la tolerancia" }
-    gauge_not_chosen(step) { en: "no gauge chosen, {step} resolution assumed", es: "instrumento sin elegir, se supone resolución {step}" }
+    gauge_not_chosen(step) { en: "No gauge chosen: {step} resolution assumed", es: "Instrumento sin elegir: se supone resolución {step}" }
     gauge_serves(gauge, percent) {
         en: "{gauge} uses up {percent} of the tolerance: good enough.",
         es: "{gauge} consume el {percent} de la tolerancia: basta."

@@ -8,7 +8,7 @@ use crate::units::Length;
 use super::{Align, Area, Card, Ink, MARGIN, Part, Pen, Point, Sheet, Style};
 
 /// Height of a row of the card, with one nut and with many.
-const ROW: (f32, f32) = (118.0, 36.0);
+const ROW: (f32, f32) = (118.0, 33.0);
 
 impl Card<'_> {
     /// The nuts, outs first, as high as there is room for.

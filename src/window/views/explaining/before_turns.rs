@@ -36,7 +36,7 @@ pub fn first_of_all(ui: &mut Ui, scene: &mut Scene<'_>) {
         pressed.request_focus();
     }
     keep_clear(ui.ctx(), pressed.rect);
-    let name = format!("{first}: {why}");
+    let name = scene.figures.before_turns_sentence(scene.session, &doubt);
     pressed.widget_info(|| WidgetInfo::labeled(Role::Button, true, &name));
     if pressed.clicked() {
         match doubt {
